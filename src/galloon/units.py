@@ -1,0 +1,80 @@
+"""Text with units to millimetres and back; the only place where numbers change unit."""
+
+from __future__ import annotations
+
+import math
+import re
+from fractions import Fraction
+from typing import Final
+
+from galloon.errors import BadValue
+
+#: Millimetres in one unit: exact by definition (international inch 1959).
+MM_PER: Final[dict[str, float]] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4}
+
+_UNIT_WORDS: Final[dict[str, str]] = {
+    "mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
+    "cm": "cm", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
+    "m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
+    "in": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in", "''": "in",
+    "yd": "yd", "yds": "yd", "yard": "yd", "yards": "yd",
+}  # fmt: skip
+_GLYPH_FRACTIONS: Final[dict[str, str]] = {
+    "¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3",
+}  # fmt: skip
+_LENGTH = re.compile(
+    r"^(?P<sign>[-+]?)\s*(?:(?P<dec>\d{1,9}(?:[.,]\d{1,9})?|[.,]\d{1,9})(?:[\s-]+(?P<num>\d{1,4})/(?P<den>\d{1,4}))?"
+    r"|(?P<num2>\d{1,4})/(?P<den2>\d{1,4}))\s*(?P<unit>[^\d\s]*)$"
+)
+
+
+def parse_length(given: object, unit: str, subject: str = "length") -> float:
+    """Millimetres from a number in ``unit`` or from text such as ``"27 1/2 in"``, ``'1/4"'``, ``"70 cm"``.
+
+    A comma is read as a decimal point. Raises BadValue for anything else, and for what is not finite.
+    """
+    if isinstance(given, bool) or not isinstance(given, int | float | str):
+        raise BadValue(subject, "must be a number or text such as \"70 cm\" or '27 1/2 in'", given)
+    if isinstance(given, str):
+        return _parse_text(given, unit, subject)
+    if not math.isfinite(given):
+        raise BadValue(subject, "must be a finite number", given)
+    return float(given) * MM_PER[unit]
+
+
+def _parse_text(given: str, unit: str, subject: str) -> float:
+    text = given.strip()
+    for glyph, plain in _GLYPH_FRACTIONS.items():
+        text = text.replace(glyph, f" {plain}")
+    match = _LENGTH.match(text.strip())
+    if match is None:
+        raise BadValue(subject, "must read like \"70 cm\", \"6 mm\", '27 1/2 in' or '1/4\"'", given)
+    word = match["unit"].lower() or unit
+    if word not in _UNIT_WORDS:
+        raise BadValue(subject, f"has a unit that is not known; use {', '.join(MM_PER)}", given)
+    number, top, bottom = match["dec"] or "0", match["num"] or match["num2"], match["den"] or match["den2"]
+    value = Fraction(number.replace(",", "."))
+    if top:
+        if int(bottom) == 0:
+            raise BadValue(subject, "has a fraction with a zero below the line", given)
+        value += Fraction(int(top), int(bottom))
+    sign = -1.0 if match["sign"] == "-" else 1.0
+    return sign * float(value) * MM_PER[_UNIT_WORDS[word]]
+
+
+def format_length(mm: float, unit: str = "cm") -> str:
+    """Millimetres as text a maker reads: ``"23.5 cm"``, ``"235 mm"``, ``"9 1/4 in"`` (nearest 1/16)."""
+    if unit == "in":
+        return _format_inches(mm)
+    places = {"mm": 1, "cm": 1, "m": 2, "yd": 2}[unit]
+    text = f"{mm / MM_PER[unit]:.{places}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return f"{'0' if text == '-0' else text} {unit}"
+
+
+def _format_inches(mm: float) -> str:
+    sixteenths = round(abs(mm) / 25.4 * 16)
+    sign = "-" if mm < 0 and sixteenths else ""
+    whole, rest = divmod(sixteenths, 16)
+    part = str(Fraction(rest, 16)) if rest else ""
+    return f"{sign}{' '.join(filter(None, [str(whole) if whole or not part else '', part]))} in"
