@@ -1,0 +1,1 @@
+"""The test suite; helpers shared by several tests live in `tests.support`."""

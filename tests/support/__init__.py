@@ -1,0 +1,1 @@
+"""What several tests share: open data, invented wearers, measuring helpers."""
