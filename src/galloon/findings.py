@@ -38,4 +38,6 @@ class Finding:
 
 def verdict(findings: Iterable[Finding]) -> Status:
     """The heaviest status among the findings; pass when there are none."""
-    return max((finding.status for finding in findings), key=lambda status: status.weight, default=Status.PASS)
+    return max(
+        (finding.status for finding in findings), key=lambda status: status.weight, default=Status.PASS
+    )

@@ -48,7 +48,7 @@ def _parse_text(given: str, unit: str, subject: str) -> float:
         text = text.replace(glyph, f" {plain}")
     match = _LENGTH.match(text.strip())
     if match is None:
-        raise BadValue(subject, "must read like \"70 cm\", \"6 mm\", '27 1/2 in' or '1/4\"'", given)
+        raise BadValue(subject, 'must read like "70 cm", "6 mm", \'27 1/2 in\' or \'1/4"\'', given)
     word = match["unit"].lower() or unit
     if word not in _UNIT_WORDS:
         raise BadValue(subject, f"has a unit that is not known; use {', '.join(MM_PER)}", given)

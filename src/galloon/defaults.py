@@ -1,0 +1,80 @@
+"""Every default of the draft and the checks, in one table; each carries its unit and its source.
+
+A ``Default`` is a float: use it in arithmetic as it stands. ``table()`` lists them all for the manual.
+"""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+PRACTICE: Final = "common practice, no source"
+CHOICE: Final = "chosen by eye on drawn patterns, no source"
+SURFACE: Final = "measured on a CC0 body surface fitted to real girths (docs/sources.md)"
+
+
+class Default(float):
+    """A number with its unit and source; behaves as a float."""
+
+    unit: str
+    source: str
+
+    def __new__(cls, value: float, unit: str, source: str) -> Default:
+        """A default of ``value`` in ``unit``, from ``source``."""
+        made = super().__new__(cls, value)
+        made.unit, made.source = unit, source
+        return made
+
+
+class Row(NamedTuple):
+    """One line of the table of defaults."""
+
+    name: str
+    value: float
+    unit: str
+    source: str
+
+
+def table() -> tuple[Row, ...]:
+    """All defaults in the order they are written here."""
+    return tuple(
+        Row(name, float(value), value.unit, value.source)
+        for name, value in globals().items()
+        if isinstance(value, Default)
+    )
+
+
+# --- body -------------------------------------------------------------------------------------------------------------
+WAIST_TO_HIP_SHARE: Final = Default(0.125, "of height", SURFACE + "; assumed there")
+WAIST_TO_HIP_SPREAD: Final = Default(10.0, "mm, one sd", SURFACE + "; assumed there")
+CROTCH_SHARE: Final = Default(0.75, "of hip", "mean of five bodies of a CC0 body surface, 0.72 to 0.78")
+CROTCH_SPREAD_SHARE: Final = Default(0.03, "of hip, one sd", "the same five bodies, widened")
+
+# --- reduction --------------------------------------------------------------------------------------------------------
+WORN_SHARE: Final = Default(
+    0.20,
+    "of measured stretch",
+    PRACTICE + ": gives 4.8, 9.1, 13 and 16.7 % less girth at 25, 50, 75 and 100 % stretch",
+)
+WORN_SHARE_LIMIT: Final = Default(0.5, "of measured stretch", PRACTICE)
+WORN_STRAIN_LIMIT: Final = Default(0.6, "strain", PRACTICE)
+LENGTH_SHARE: Final = Default(0.05, "of lengthwise stretch", PRACTICE + ": 0 to 5 % less length")
+LENGTH_LIMIT: Final = Default(0.05, "reduction", PRACTICE)
+LENGTH_FROM: Final = Default(
+    0.20, "stretch", PRACTICE + ": no length is taken off a cloth that stretches less"
+)
+HAND_PULL: Final = Default(
+    300.0, "N/m", "3 N/cm of width, weft knits under 5 % elastane, ISO 20932-1 (read second hand)"
+)
+
+# --- block ------------------------------------------------------------------------------------------------------------
+GUSSET_SHARE: Final = Default(0.20, "of crotch length", CHOICE)
+GUSSET_LONGEST: Final = Default(160.0, "mm", PRACTICE)
+FRONT_SHARE: Final = Default(
+    0.45,
+    "of crotch length less gusset",
+    SURFACE + ": 0.43-0.45; kept for large wearers, where the surface is least sure",
+)
+GUSSET_FRONT_HALF: Final = Default(36.0, "mm", PRACTICE)
+GUSSET_NARROW_HALF: Final = Default(33.0, "mm", PRACTICE)
+GUSSET_NARROWEST_AT: Final = Default(0.38, "of gusset length from the front", CHOICE)
+LEG_BELOW_HIP: Final = Default(25.0, "mm", PRACTICE)

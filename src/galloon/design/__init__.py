@@ -1,0 +1,28 @@
+"""One whole design as values: wearer, materials, style, finishes and lace uses, before anything is drafted."""
+
+from galloon.design.finish import Finish, Finishes, FinishKind
+from galloon.design.lace_use import LaceUse, Lie, Meet, Motif, Use
+from galloon.design.model import Allowances, Design, Panels, ProvenBlock
+from galloon.design.style import SHAPES, Coverage, Drops, GussetPlan, Shape, ShapePreset, Style
+
+__all__ = [
+    "SHAPES",
+    "Allowances",
+    "Coverage",
+    "Design",
+    "Drops",
+    "Finish",
+    "FinishKind",
+    "Finishes",
+    "GussetPlan",
+    "LaceUse",
+    "Lie",
+    "Meet",
+    "Motif",
+    "Panels",
+    "ProvenBlock",
+    "Shape",
+    "ShapePreset",
+    "Style",
+    "Use",
+]

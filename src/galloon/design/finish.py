@@ -1,0 +1,74 @@
+"""How the open edges are finished: elastic, fold-over, lace trim, scallop, hem or binding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from galloon.errors import BadValue
+from galloon.materials import Cloth, Elastic
+
+
+class FinishKind(str, Enum):
+    """The kinds of edge finish, as the brief writes them."""
+
+    ELASTIC = "elastic"
+    FOLD_OVER = "fold-over"
+    LACE_TRIM = "lace trim"
+    SCALLOP = "scallop"
+    HEM = "hem"
+    BINDING = "binding"
+    STRAP = "strap"
+
+
+@dataclass(frozen=True)
+class Finish:
+    """One edge finish; ``elastic`` for elastic, fold-over and strap, and for a soft elastic behind a scallop; ``trim`` for lace trim.
+
+    ``wide`` is the finished width of a hem or a binding (mm).
+    """
+
+    kind: FinishKind
+    elastic: Elastic | None = None
+    trim: Cloth | None = None
+    wide: float = 10.0
+
+    def __post_init__(self) -> None:
+        needs_elastic = self.kind in (FinishKind.ELASTIC, FinishKind.FOLD_OVER, FinishKind.STRAP)
+        if needs_elastic and self.elastic is None:
+            raise BadValue("finish", "needs an elastic", self.kind.value)
+        if (self.kind is FinishKind.LACE_TRIM) != (self.trim is not None):
+            raise BadValue(
+                "finish", "a lace trim needs a lace, and only a lace trim takes one", self.kind.value
+            )
+
+    @property
+    def name(self) -> str:
+        """How the guide calls it."""
+        if self.kind is FinishKind.SCALLOP:
+            return "scallop" if self.elastic is None else f"scallop with {self.elastic.name} behind"
+        if self.trim is not None:
+            return f"lace trim {self.trim.name}"
+        return self.elastic.name if self.elastic is not None else self.kind.value
+
+
+@dataclass(frozen=True)
+class Finishes:
+    """The finish of each open edge."""
+
+    waist: Finish
+    front_leg: Finish
+    back_leg: Finish
+    gusset_leg: Finish
+
+    def __iter__(self) -> Iterator[tuple[str, Finish]]:
+        """Pairs of zone and finish."""
+        return iter(
+            (
+                ("waist", self.waist),
+                ("front_leg", self.front_leg),
+                ("back_leg", self.back_leg),
+                ("gusset_leg", self.gusset_leg),
+            )
+        )

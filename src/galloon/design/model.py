@@ -1,0 +1,114 @@
+"""A design: everything one brief says, as checked values in millimetres, degrees and fractions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from types import MappingProxyType
+
+from galloon.body import Wearer
+from galloon.design.finish import Finishes
+from galloon.design.lace_use import LaceUse, Motif
+from galloon.design.style import Style
+from galloon.errors import BadValue
+from galloon.materials import Cloth
+
+
+@dataclass(frozen=True)
+class ProvenBlock:
+    """Figures of the maker's own block that win over the draft's; mm on the flat, relaxed pattern, None where not known.
+
+    Hip, waist and gusset figures are full widths of the piece; ``side`` runs along the side seam from waist to leg,
+    ``centre_front`` and ``centre_back`` from waist to gusset seam.
+    """
+
+    side: float | None = None
+    centre_front: float | None = None
+    centre_back: float | None = None
+    gusset_length: float | None = None
+    gusset_front: float | None = None
+    gusset_back: float | None = None
+    gusset_narrowest: float | None = None
+    front_hip: float | None = None
+    back_hip: float | None = None
+    front_waist: float | None = None
+    back_waist: float | None = None
+
+    def __post_init__(self) -> None:
+        for item in fields(self):
+            value = getattr(self, item.name)
+            if value is not None and not 10.0 <= value <= 1500.0:
+                raise BadValue(f"block.{item.name}", "must lie between 1 and 150 cm", f"{value / 10:g} cm")
+
+
+@dataclass(frozen=True)
+class Panels:
+    """Names of the cloths each panel is cut from; empty where there is none."""
+
+    front: str
+    back: str
+    gusset: str
+    gusset_lining: str = ""
+    front_lining: str = ""
+    back_lining: str = ""
+    upper_back: str = ""
+
+    def items(self) -> tuple[tuple[str, str], ...]:
+        """Panel name and cloth name, those without a cloth left out."""
+        return tuple(
+            (item.name, getattr(self, item.name)) for item in fields(self) if getattr(self, item.name)
+        )
+
+
+@dataclass(frozen=True)
+class Allowances:
+    """Seam allowance, and what the upper and under layer of a lapped lace seam get; mm."""
+
+    seam: float = 6.0
+    lapped_upper: float = 20.0
+    lapped_under: float = 8.0
+
+    def __post_init__(self) -> None:
+        for item in fields(self):
+            value = getattr(self, item.name)
+            if not 0.0 <= value <= 40.0:
+                raise BadValue(f"allowance.{item.name}", "must lie between 0 and 4 cm", f"{value:g} mm")
+
+
+@dataclass(frozen=True)
+class Design:
+    """The whole brief. ``girth_reduction`` and ``length_reduction`` (fractions) win over what the cloth would give."""
+
+    title: str
+    wearer: Wearer
+    cloths: Mapping[str, Cloth]
+    panels: Panels
+    style: Style
+    finishes: Finishes
+    block: ProvenBlock = ProvenBlock()
+    allowances: Allowances = Allowances()
+    lace: tuple[LaceUse, ...] = ()
+    motifs: tuple[Motif, ...] = ()
+    units: str = "cm"
+    girth_reduction: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    length_reduction: float | None = None
+
+    def __post_init__(self) -> None:
+        names = [name for _, name in self.panels.items()] + [use.cloth for use in self.lace]
+        names += [use.upper_cloth for use in self.lace if use.upper_cloth]
+        for name in names:
+            if name not in self.cloths:
+                raise BadValue("cloth", f"must be one of {', '.join(self.cloths) or 'none given'}", name)
+        for panel, reduction in self.girth_reduction.items():
+            if not -0.1 <= reduction <= 0.5:
+                raise BadValue(
+                    f"reduction.{panel}", "must lie between -10 and 50 %", f"{reduction * 100:g} %"
+                )
+        if self.length_reduction is not None and not -0.05 <= self.length_reduction <= 0.3:
+            raise BadValue(
+                "reduction.length", "must lie between -5 and 30 %", f"{self.length_reduction * 100:g} %"
+            )
+
+    def cloth_of(self, panel: str) -> Cloth:
+        """The cloth ``panel`` is cut from; KeyError where it has none."""
+        return self.cloths[dict(self.panels.items())[panel]]

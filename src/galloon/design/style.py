@@ -1,0 +1,128 @@
+"""The style: shape, drops, leg, coverage and seam plan; and the presets behind the shapes' trade names."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from types import MappingProxyType
+from typing import Final, Literal
+
+from galloon.errors import BadValue
+
+
+class Shape(str, Enum):
+    """Trade names of the usual shapes."""
+
+    BRIEF = "brief"
+    HIPSTER = "hipster"
+    BIKINI = "bikini"
+    HIGH_LEG = "high leg"
+    TANGA = "tanga"
+    THONG = "thong"
+
+
+class Coverage(str, Enum):
+    """How much of the seat the back covers."""
+
+    FULL = "full"
+    MEDIUM = "medium"
+    LOW = "low"
+
+
+class GussetPlan(str, Enum):
+    """How the gusset is made: set in, grown on to one panel, or one piece with a centre seam."""
+
+    SET_IN = "set in"
+    ON_FRONT = "on front"
+    ON_BACK = "on back"
+    CENTRE_SEAM = "centre seam"
+
+
+@dataclass(frozen=True)
+class Drops:
+    """How far the waist line lies below the block's waist level, mm, measured vertically; the side is shared."""
+
+    front: float
+    side: float
+    back: float
+
+    @classmethod
+    def level(cls, drop: float) -> Drops:
+        """The same drop all round."""
+        return cls(drop, drop, drop)
+
+    def __post_init__(self) -> None:
+        for name in ("front", "side", "back"):
+            value = getattr(self, name)
+            if not 0.0 <= value <= 1000.0:
+                raise BadValue(f"waist_drop.{name}", "must lie between 0 and 100 cm", f"{value / 10:g} cm")
+
+
+@dataclass(frozen=True)
+class ShapePreset:
+    """What a shape's name means: level waist drop, leg raise (mm) and seat coverage; common practice, no source."""
+
+    waist_drop: float
+    leg_raise: float
+    coverage: Coverage
+
+
+#: A full brief's leg lies 25 mm below hip level; a bikini's 40 to 90 mm higher. Common practice, no source.
+SHAPES: Final[Mapping[Shape, ShapePreset]] = MappingProxyType(
+    {
+        Shape.BRIEF: ShapePreset(20.0, 0.0, Coverage.FULL),
+        Shape.HIPSTER: ShapePreset(60.0, 10.0, Coverage.FULL),
+        Shape.BIKINI: ShapePreset(70.0, 60.0, Coverage.MEDIUM),
+        Shape.HIGH_LEG: ShapePreset(30.0, 90.0, Coverage.MEDIUM),
+        Shape.TANGA: ShapePreset(70.0, 70.0, Coverage.LOW),
+        Shape.THONG: ShapePreset(70.0, 80.0, Coverage.LOW),
+    }
+)
+
+
+@dataclass(frozen=True)
+class Style:
+    """Style lines and seam plan. ``waist_drop`` None means "auto"; ``side_forward`` mm, None for no side seam.
+
+    ``centre_back_shape`` and ``centre_front_shape`` are how far (mm) a shaped centre seam takes in at the waist.
+    ``splits`` are style lines that cut a panel in two: (panel, ring of points in block coordinates).
+    """
+
+    shape: Shape = Shape.BRIEF
+    waist_drop: Drops | None = None
+    leg_raise: float = 0.0
+    coverage: Coverage = Coverage.FULL
+    centre_back_seam: bool = False
+    centre_front_seam: bool = False
+    centre_back_shape: float = 0.0
+    centre_front_shape: float = 0.0
+    side_forward: float | None = 0.0
+    gusset: GussetPlan = GussetPlan.SET_IN
+    splits: tuple[Split, ...] = ()
+
+    def __post_init__(self) -> None:
+        if not -100.0 <= self.leg_raise <= 400.0:
+            raise BadValue("leg_raise", "must lie between -10 and 40 cm", f"{self.leg_raise / 10:g} cm")
+        if self.side_forward is not None and not 0.0 <= self.side_forward <= 300.0:
+            raise BadValue("side_seam", "moves forward by 0 to 30 cm", f"{self.side_forward / 10:g} cm")
+        for name in ("centre_back_shape", "centre_front_shape"):
+            if not 0.0 <= getattr(self, name) <= 40.0:
+                raise BadValue(name, "must lie between 0 and 4 cm", f"{getattr(self, name) / 10:g} cm")
+
+
+@dataclass(frozen=True)
+class Split:
+    """A style line that cuts ``panel`` in two, through ``points`` (block coordinates, mm); curved or straight.
+
+    ``cloth`` names the cloth of the part above or nearer the side; empty for the panel's own.
+    """
+
+    panel: Literal["front", "back"]
+    points: tuple[tuple[float, float], ...]
+    curved: bool = False
+    cloth: str = ""
+
+    def __post_init__(self) -> None:
+        if len(self.points) < 2:
+            raise BadValue("split.points", "needs at least two points", len(self.points))

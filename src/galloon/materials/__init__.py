@@ -1,0 +1,20 @@
+"""Cloths, laces and elastics as the maker measured them."""
+
+from galloon.materials.elastics import usual_elastic, usual_kinds
+from galloon.materials.model import Cloth, Edges, Elastic, Kind, LaceEdges, PullTest, Scallops, SecondEdge
+from galloon.materials.off_axis import off_axis_stretch, pull_stiffness
+
+__all__ = [
+    "Cloth",
+    "Edges",
+    "Elastic",
+    "Kind",
+    "LaceEdges",
+    "PullTest",
+    "Scallops",
+    "SecondEdge",
+    "off_axis_stretch",
+    "pull_stiffness",
+    "usual_elastic",
+    "usual_kinds",
+]
