@@ -59,9 +59,7 @@ WORN_SHARE_LIMIT: Final = Default(0.5, "of measured stretch", PRACTICE)
 WORN_STRAIN_LIMIT: Final = Default(0.6, "strain", PRACTICE)
 LENGTH_SHARE: Final = Default(0.05, "of lengthwise stretch", PRACTICE + ": 0 to 5 % less length")
 LENGTH_LIMIT: Final = Default(0.05, "reduction", PRACTICE)
-LENGTH_FROM: Final = Default(
-    0.20, "stretch", PRACTICE + ": no length is taken off a cloth that stretches less"
-)
+LENGTH_FROM: Final = Default(0.20, "stretch", PRACTICE + ": no length is taken off a cloth that stretches less")
 HAND_PULL: Final = Default(
     300.0, "N/m", "3 N/cm of width, weft knits under 5 % elastane, ISO 20932-1 (read second hand)"
 )

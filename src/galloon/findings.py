@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import Enum
+from enum import StrEnum
 
 
-class Status(str, Enum):
+class Status(StrEnum):
     """How a check came out; ordered by weight."""
 
     PASS = "pass"
@@ -38,6 +38,4 @@ class Finding:
 
 def verdict(findings: Iterable[Finding]) -> Status:
     """The heaviest status among the findings; pass when there are none."""
-    return max(
-        (finding.status for finding in findings), key=lambda status: status.weight, default=Status.PASS
-    )
+    return max((finding.status for finding in findings), key=lambda status: status.weight, default=Status.PASS)

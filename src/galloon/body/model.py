@@ -56,9 +56,7 @@ class Wearer:
             if value is None:
                 continue
             if not math.isfinite(value) or not least <= value <= most:
-                raise BadValue(
-                    name, f"must lie between {least / 10:g} and {most / 10:g} cm", f"{value / 10:g} cm"
-                )
+                raise BadValue(name, f"must lie between {least / 10:g} and {most / 10:g} cm", f"{value / 10:g} cm")
         if self.crotch_length <= self.waist_to_hip * 2:
             raise BadValue(
                 "crotch_length",

@@ -28,9 +28,7 @@ def _girth_order(wearer: Wearer) -> Finding | None:
         says = "The waist is larger than the hip. That is possible; please measure both once more."
         return _warn("waist", says, wearer.waist, wearer.hip, "mm")
     if top is not None and not wearer.waist <= top <= wearer.hip:
-        says = (
-            "The top hip usually lies between waist and hip. That is possible; please measure it once more."
-        )
+        says = "The top hip usually lies between waist and hip. That is possible; please measure it once more."
         return _warn("top_hip", says, top, wearer.hip, "mm")
     return None
 
@@ -54,9 +52,7 @@ def _thigh(wearer: Wearer) -> Finding | None:
     ratio = wearer.thigh / wearer.hip
     if 0.52 <= ratio <= 0.65:
         return None
-    says = (
-        "The thigh is usually 0.52 to 0.65 of the hip; please check that it was taken at its widest, level."
-    )
+    says = "The thigh is usually 0.52 to 0.65 of the hip; please check that it was taken at its widest, level."
     return _warn("thigh", says, ratio, 0.52 if ratio < 0.52 else 0.65, "ratio")
 
 
@@ -72,7 +68,9 @@ def _crotch_to_hip(wearer: Wearer) -> Finding | None:
     ratio = wearer.crotch_length / wearer.hip
     if 0.60 <= ratio <= 0.88:
         return None
-    says = "The crotch length is unusual beside the hip; it runs from waist to waist between the legs, not pulled tight."
+    says = (
+        "The crotch length is unusual beside the hip; it runs from waist to waist between the legs, not pulled tight."
+    )
     return _warn("crotch_length", says, ratio, 0.60 if ratio < 0.60 else 0.88, "ratio")
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import Enum
+from enum import StrEnum
 
 from galloon.errors import BadValue
 from galloon.materials import Cloth, Elastic
 
 
-class FinishKind(str, Enum):
+class FinishKind(StrEnum):
     """The kinds of edge finish, as the brief writes them."""
 
     ELASTIC = "elastic"
@@ -39,9 +39,7 @@ class Finish:
         if needs_elastic and self.elastic is None:
             raise BadValue("finish", "needs an elastic", self.kind.value)
         if (self.kind is FinishKind.LACE_TRIM) != (self.trim is not None):
-            raise BadValue(
-                "finish", "a lace trim needs a lace, and only a lace trim takes one", self.kind.value
-            )
+            raise BadValue("finish", "a lace trim needs a lace, and only a lace trim takes one", self.kind.value)
 
     @property
     def name(self) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum
+from enum import StrEnum
 from typing import Literal
 
 from galloon.errors import BadValue
@@ -14,7 +14,7 @@ MOST_OUTLINE_POINTS = 5000
 Ring = tuple[tuple[float, float], ...]
 
 
-class Use(str, Enum):
+class Use(StrEnum):
     """The ways to use a lace, as the brief writes them."""
 
     SCALLOPED_LEG = "scalloped leg"
@@ -28,14 +28,14 @@ class Use(str, Enum):
     SPLIT_EDGING = "split edging"
 
 
-class Lie(str, Enum):
+class Lie(StrEnum):
     """How a strip lies on a panel: its scallop along the leg line, or level with the scallop at the gusset seam."""
 
     ALONG_LEG = "along leg"
     UPRIGHT = "upright"
 
 
-class Meet(str, Enum):
+class Meet(StrEnum):
     """What meets at the centre seam."""
 
     VALLEY = "valley"

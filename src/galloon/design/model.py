@@ -55,9 +55,7 @@ class Panels:
 
     def items(self) -> tuple[tuple[str, str], ...]:
         """Panel name and cloth name, those without a cloth left out."""
-        return tuple(
-            (item.name, getattr(self, item.name)) for item in fields(self) if getattr(self, item.name)
-        )
+        return tuple((item.name, getattr(self, item.name)) for item in fields(self) if getattr(self, item.name))
 
 
 @dataclass(frozen=True)
@@ -101,13 +99,9 @@ class Design:
                 raise BadValue("cloth", f"must be one of {', '.join(self.cloths) or 'none given'}", name)
         for panel, reduction in self.girth_reduction.items():
             if not -0.1 <= reduction <= 0.5:
-                raise BadValue(
-                    f"reduction.{panel}", "must lie between -10 and 50 %", f"{reduction * 100:g} %"
-                )
+                raise BadValue(f"reduction.{panel}", "must lie between -10 and 50 %", f"{reduction * 100:g} %")
         if self.length_reduction is not None and not -0.05 <= self.length_reduction <= 0.3:
-            raise BadValue(
-                "reduction.length", "must lie between -5 and 30 %", f"{self.length_reduction * 100:g} %"
-            )
+            raise BadValue("reduction.length", "must lie between -5 and 30 %", f"{self.length_reduction * 100:g} %")
 
     def cloth_of(self, panel: str) -> Cloth:
         """The cloth ``panel`` is cut from; KeyError where it has none."""

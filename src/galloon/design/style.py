@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from enum import Enum
+from enum import StrEnum
 from types import MappingProxyType
 from typing import Final, Literal
 
 from galloon.errors import BadValue
 
 
-class Shape(str, Enum):
+class Shape(StrEnum):
     """Trade names of the usual shapes."""
 
     BRIEF = "brief"
@@ -22,7 +22,7 @@ class Shape(str, Enum):
     THONG = "thong"
 
 
-class Coverage(str, Enum):
+class Coverage(StrEnum):
     """How much of the seat the back covers."""
 
     FULL = "full"
@@ -30,7 +30,7 @@ class Coverage(str, Enum):
     LOW = "low"
 
 
-class GussetPlan(str, Enum):
+class GussetPlan(StrEnum):
     """How the gusset is made: set in, grown on to one panel, or one piece with a centre seam."""
 
     SET_IN = "set in"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from enum import Enum
+from enum import StrEnum
 from types import MappingProxyType
 from typing import Final, Literal
 
@@ -15,7 +15,7 @@ from galloon.errors import BadValue
 GRAVITY: Final = 9.80665
 
 
-class Kind(str, Enum):
+class Kind(StrEnum):
     """What sort of cloth it is."""
 
     LACE = "lace"
@@ -24,7 +24,7 @@ class Kind(str, Enum):
     RIGID = "rigid"
 
 
-class Edges(str, Enum):
+class Edges(StrEnum):
     """How the long edges of a lace are shaped."""
 
     DOUBLE = "double scallop"
@@ -33,7 +33,7 @@ class Edges(str, Enum):
     NONE = "none"
 
 
-class SecondEdge(str, Enum):
+class SecondEdge(StrEnum):
     """How a galloon's second edge follows from the first."""
 
     MIRROR = "mirror"
@@ -212,9 +212,7 @@ class Cloth:
         """Width of solid lace or cloth: overall width less the depth of each scalloped edge."""
         if self.lace is None:
             return self.width
-        return self.width - sum(
-            edge.depth for edge in (self.lace.first, self.lace.second) if edge is not None
-        )
+        return self.width - sum(edge.depth for edge in (self.lace.first, self.lace.second) if edge is not None)
 
     @property
     def rigid(self) -> bool:
