@@ -1,0 +1,1 @@
+"""Measurements against goals; `make bench` runs them."""
