@@ -1,0 +1,23 @@
+"""The flat block: front, back and gusset for a body and a cloth, as rings of named edges."""
+
+from galloon.drafting.draft import Lines, draft_block, leg_line
+from galloon.drafting.frame import lay_frame
+from galloon.drafting.lines import chord_turn, inward
+from galloon.drafting.model import Draft, Edge, Frame, Panel, Reductions
+from galloon.drafting.side import Side, draft_side
+
+__all__ = [
+    "Draft",
+    "Edge",
+    "Frame",
+    "Lines",
+    "Panel",
+    "Reductions",
+    "Side",
+    "chord_turn",
+    "draft_block",
+    "draft_side",
+    "inward",
+    "lay_frame",
+    "leg_line",
+]
