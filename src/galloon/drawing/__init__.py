@@ -22,6 +22,8 @@ One canvas protocol stands between shapes and every output. Draw on a ``Recordin
 - ``moved(mark, matrix)`` and ``Matrix`` place marks; pens keep their width when things are scaled.
 - ``text_width``, ``shorten`` and ``wrap`` measure with the very font that the PDF embeds;
   ``unprintable(text)`` lists what that font cannot show, and drawing such text raises ``CannotMake``.
+- ``tile(page, TileSettings(paper("a4")), title=...)`` cuts one large page into sheets for the home printer, with a
+  first sheet to measure, a page map, join marks and a rule on every sheet; ``plan_tiles`` tells which sheets.
 - ``listing(drawing)`` is the readable text form used by golden files.
 """
 
@@ -33,6 +35,8 @@ from galloon.drawing.paper import A0, A1, A2, A3, A4, LETTER, Paper, paper
 from galloon.drawing.paths import Path, Point
 from galloon.drawing.pens import Anchor, Colour, Fill, Pen, TextStyle
 from galloon.drawing.pictures import Picture
+from galloon.drawing.tile_pages import tile
+from galloon.drawing.tiling import Tile, TilePlan, TileSettings, plan_tiles
 from galloon.drawing.transform import Matrix
 
 __all__ = [
@@ -62,12 +66,17 @@ __all__ = [
     "Stroke",
     "Text",
     "TextStyle",
+    "Tile",
+    "TilePlan",
+    "TileSettings",
     "listing",
     "moved",
     "paper",
+    "plan_tiles",
     "replay",
     "shorten",
     "text_width",
+    "tile",
     "unprintable",
     "wrap",
 ]
