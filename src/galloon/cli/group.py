@@ -68,9 +68,7 @@ class LazyGroup(click.Group):
         try:
             return super().resolve_command(ctx, args)
         except click.NoSuchCommand as error:
-            raise click.NoSuchCommand(
-                error.command_name, possibilities=self.list_commands(ctx), ctx=ctx
-            ) from None
+            raise click.NoSuchCommand(error.command_name, possibilities=self.list_commands(ctx), ctx=ctx) from None
 
     def invoke(self, ctx: click.Context) -> Any:
         """Runs the command; what it raises on purpose becomes messages on stderr and an exit status."""

@@ -6,9 +6,7 @@ from galloon.cli.render import places, plain, sentence, table
 
 
 def test_columns_line_up_under_their_header_and_numbers_are_set_right():
-    assert table(
-        ["piece", "mm²"], [["front", "9"], ["gusset", "1234"]], right=[1], width=80
-    ).splitlines() == [
+    assert table(["piece", "mm²"], [["front", "9"], ["gusset", "1234"]], right=[1], width=80).splitlines() == [
         "piece    mm²",
         "------  ----",
         "front      9",
@@ -17,9 +15,7 @@ def test_columns_line_up_under_their_header_and_numbers_are_set_right():
 
 
 def test_the_last_column_wraps_to_the_width_and_the_others_stay_blank_beside_it():
-    lines = table(
-        ["check", "says"], [["waist", "open the waist by cutting it lower down"]], width=40
-    ).splitlines()
+    lines = table(["check", "says"], [["waist", "open the waist by cutting it lower down"]], width=40).splitlines()
     assert all(len(line) <= 40 for line in lines)
     assert lines[2:] == ["waist  open the waist by cutting it", "       lower down"]
 
@@ -28,9 +24,7 @@ def test_an_empty_table_is_its_header():
     assert table(["a", "b"], [], width=80).splitlines() == ["a  b", "-  -"]
 
 
-@pytest.mark.parametrize(
-    ("text", "wide"), [("abc", 3), ("é", 1), ("e\u0301", 1), ("花", 2), ("פרח", 3), ("🌸", 2)]
-)
+@pytest.mark.parametrize(("text", "wide"), [("abc", 3), ("é", 1), ("e\u0301", 1), ("花", 2), ("פרח", 3), ("🌸", 2)])
 def test_places_counts_what_a_terminal_shows(text, wide):
     assert places(text) == wide
 
