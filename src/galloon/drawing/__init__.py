@@ -15,7 +15,8 @@ One canvas protocol stands between shapes and every output. Draw on a ``Recordin
     drawing = canvas.drawing()
 
 - ``Path`` is a start point and steps: ``(x, y)`` a line, ``(x1, y1, x2, y2, x, y)`` a cubic Bezier.
-  Makers: ``Path.polyline``, ``Path.line``, ``Path.rectangle``, ``Path.circle``, ``Path.dot``.
+  Makers: ``Path.polyline`` (pairs, complex points or arrays of them), ``Path.curve`` (cubics of
+  ``galloon.geometry``), ``Path.line``, ``Path.rectangle``, ``Path.circle``, ``Path.dot``.
 - ``fill`` takes several paths at once, even-odd: a ring inside a ring is a hole.
 - ``clip`` limits what follows to regions (rings, even-odd); ``clip()`` lifts the limit.
 - ``Pen`` widths and text sizes are millimetres on paper; angles are degrees anticlockwise.

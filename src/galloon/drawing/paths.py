@@ -8,13 +8,18 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import TypeAlias
 
+import numpy as np
+
 from galloon.drawing.transform import Matrix
 from galloon.errors import BadValue
+from galloon.geometry import Cubic, Curve, flatten
 from galloon.tolerance import FLATTEN_SAG
 
 Point: TypeAlias = tuple[float, float]
 #: A line to (x, y), or a cubic Bezier with two handles to the last two numbers.
 Step: TypeAlias = tuple[float, ...]
+#: Where something is: a pair of numbers, or x + y·j.
+Spot: TypeAlias = Sequence[float] | complex
 
 #: Handle length for a quarter circle of radius 1: 4/3·(√2 − 1), the usual cubic fit, off by 0.03 % of the radius.
 _QUARTER = 4.0 / 3.0 * (math.sqrt(2.0) - 1.0)
@@ -39,20 +44,26 @@ class Path:
             raise BadValue("path", "must have steps of 2 or 6 numbers", sorted(set(map(len, self.steps))))
 
     @staticmethod
-    def polyline(points: Iterable[Sequence[float]], *, closed: bool = False) -> Path:
-        """Straight lines through ``points`` (any sequence of pairs, an array too), at least one."""
-        pairs = tuple((float(point[0]), float(point[1])) for point in points)
+    def polyline(points: Iterable[Spot], *, closed: bool = False) -> Path:
+        """Straight lines through ``points``, at least one: pairs, complex numbers x + y·j, or an array of either."""
+        pairs = _pairs(points)
         if not pairs:
             raise BadValue("polyline", "needs at least one point", pairs)
         return Path(pairs[0], pairs[1:], closed)
 
     @staticmethod
-    def line(start: Sequence[float], end: Sequence[float]) -> Path:
+    def curve(run: Curve, *, closed: bool = False) -> Path:
+        """A run of cubics as ``galloon.geometry`` has them, each starting where the one before ended."""
+        steps = tuple(tuple(chain.from_iterable(_pairs(piece[1:]))) for piece in run)
+        return Path(_pairs([run[0].start])[0], steps, closed)
+
+    @staticmethod
+    def line(start: Spot, end: Spot) -> Path:
         """One straight line."""
         return Path.polyline((start, end))
 
     @staticmethod
-    def dot(at: Sequence[float]) -> Path:
+    def dot(at: Spot) -> Path:
         """A single point: a round spot as wide as the pen."""
         return Path.polyline((at,))
 
@@ -62,7 +73,7 @@ class Path:
         return Path((x, y), ((x + width, y), (x + width, y + height), (x, y + height)), True)
 
     @staticmethod
-    def circle(centre: Sequence[float], radius: float) -> Path:
+    def circle(centre: Point, radius: float) -> Path:
         """A circle of four cubics, anticlockwise, within 0.03 % of the radius."""
         place, k = Matrix(radius, 0.0, 0.0, radius, centre[0], centre[1]), _QUARTER
         quarters = (
@@ -98,26 +109,32 @@ class Path:
 
 
 def _flat_cubic(start: Point, step: Step, sag: float) -> list[Point]:
-    """Even pieces of a cubic; their number from the bound on the second derivative: n = √(6·d/(8·sag))."""
-    (x0, y0), (x1, y1, x2, y2, x3, y3) = start, step
-    bend = max(math.hypot(x0 - 2 * x1 + x2, y0 - 2 * y1 + y2), math.hypot(x1 - 2 * x2 + x3, y1 - 2 * y2 + y3))
-    pieces = max(1, math.ceil(math.sqrt(0.75 * bend / sag)))
-    points = []
-    for index in range(1, pieces):
-        t = index / pieces
-        u = 1.0 - t
-        p, q, r, s = u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
-        points.append((p * x0 + q * x1 + r * x2 + s * x3, p * y0 + q * y1 + r * y2 + s * y3))
-    return [*points, (x3, y3)]
+    control = (start, *zip(step[::2], step[1::2], strict=True))
+    points = flatten((Cubic(*(complex(x, y) for x, y in control)),), sag)
+    return list(zip(points.real[1:].tolist(), points.imag[1:].tolist(), strict=True))
+
+
+def _pairs(points: Iterable[Spot]) -> tuple[Point, ...]:
+    listed = points.tolist() if isinstance(points, np.ndarray) else points
+    return tuple(
+        (float(point.real), float(point.imag)) if isinstance(point, complex) else (float(point[0]), float(point[1]))
+        for point in listed
+    )
 
 
 def moved_path(path: Path, by: Matrix) -> Path:
     """The path after a placing."""
     a, b, c, d, e, f = by.a, by.b, by.c, by.d, by.e, by.f
-    steps = tuple(
-        (a * step[0] + c * step[1] + e, b * step[0] + d * step[1] + f)
-        if len(step) == 2
-        else (*by.apply(step[0], step[1]), *by.apply(step[2], step[3]), *by.apply(step[4], step[5]))
-        for step in path.steps
-    )
-    return Path(by.apply(*path.start), steps, path.closed)
+    steps: list[Step]
+    if max(map(len, path.steps), default=2) > 2:
+        steps = [_moved_step(step, by) for step in path.steps]
+    elif (a, b, c, d) == (1.0, 0.0, 0.0, 1.0):
+        steps = [(x + e, y + f) for x, y in path.steps]
+    else:
+        steps = [(a * x + c * y + e, b * x + d * y + f) for x, y in path.steps]
+    return Path(by.apply(*path.start), tuple(steps), path.closed)
+
+
+def _moved_step(step: Step, by: Matrix) -> Step:
+    pairs = zip(step[::2], step[1::2], strict=True)
+    return tuple(chain.from_iterable(by.apply(x, y) for x, y in pairs))

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Final
 
+import shapely
+
 from galloon.drawing.marks import Area, Box, Mark, Page, Stroke, bounds
 from galloon.drawing.paper import Paper
 from galloon.drawing.paths import Path
@@ -120,8 +122,6 @@ def _count(length: float, window: float, overlap: float) -> int:
 
 def _needed(tiles: list[Tile], marks: tuple[Mark, ...], overlap: float) -> tuple[Tile, ...]:
     """Tiles whose own cell, the window less what the sheets to the left and above show, meets a mark."""
-    import shapely
-
     cells = shapely.box(*zip(*(_cell(tile, overlap) for tile in tiles), strict=True))
     shapes = [shape for mark in marks for shape in _shapes(mark)]
     met: set[int] = set(shapely.STRtree(cells).query(shapes, predicate="intersects")[1].tolist())
@@ -144,8 +144,6 @@ def _shapes(mark: Mark) -> list[Any]:
 
 
 def _shape(path: Path) -> Any:
-    import shapely
-
     points = path.flat(0.1)
     if len(points) == 1:
         return shapely.Point(points[0])

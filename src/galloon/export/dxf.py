@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import Final
 
 from galloon.drawing import Area, Drawing, Image, Mark, Page, Path, Stroke, Text
+from galloon.drawing.fonts import normal
 from galloon.drawing.listing import number
 from galloon.errors import BadValue, CannotMake
 
@@ -44,7 +45,7 @@ _Tag = tuple[int, object]
 
 
 def to_dxf(drawing: Drawing, *, layers: Mapping[str, int]) -> bytes:
-    """The drawing as DXF text (ASCII): one block a page, placed side by side; ``layers`` gives numbers for names.
+    """The drawing as DXF text in Windows code page 1252: one block a page, side by side; ``layers`` numbers the names.
 
     Raises CannotMake when a picture lies on a layer that is asked for, BadValue for a number outside 0-255.
     """
@@ -58,7 +59,7 @@ def to_dxf(drawing: Drawing, *, layers: Mapping[str, int]) -> bytes:
     tags += _blocks(drawing.pages, names, layers)
     tags += _inserts(drawing.pages, names)
     tags.append((0, "EOF"))
-    return "".join(f"{code:3d}\n{value}\n" for code, value in tags).encode("ascii")
+    return "".join(f"{code:3d}\n{value}\n" for code, value in tags).encode("cp1252")
 
 
 def _block_names(names: list[str]) -> list[str]:
@@ -135,15 +136,22 @@ def _path(path: Path, layer: int) -> Iterable[_Tag]:
 
 def _text(mark: Text, layer: int) -> Iterable[_Tag]:
     yield from [(0, "TEXT"), (8, layer), *_at(mark.at), (40, number(_CAPITALS * mark.style.size, 3))]
-    yield from [(1, _words(mark.words)), (50, number(mark.angle, 4)), (72, _ALIGN[mark.style.anchor])]
+    yield from [(1, _words(normal(mark.words))), (50, number(mark.angle, 4)), (72, _ALIGN[mark.style.anchor])]
     if mark.style.anchor != "left":
         yield from [(11, number(mark.at[0], 4)), (21, number(mark.at[1], 4)), (31, 0.0)]
 
 
 def _words(words: str) -> str:
-    """ASCII text: other letters as \\U+ codes; a doubled % or a backslash cannot start a control code."""
+    """Letters outside the code page as \\U+ codes; a doubled % or a backslash cannot start a control code."""
     plain = words.replace("\\", "\\U+005C").replace("%%", "%%%%%%")
-    return "".join(char if char.isascii() else f"\\U+{ord(char):04X}" for char in plain)
+    return "".join(char if _in_code_page(char) else f"\\U+{ord(char):04X}" for char in plain)
+
+
+def _in_code_page(char: str) -> bool:
+    try:
+        return bool(char.encode("cp1252"))
+    except UnicodeEncodeError:
+        return False
 
 
 def _at(point: tuple[float, float]) -> list[_Tag]:

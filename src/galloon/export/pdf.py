@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Collection
+from itertools import chain
 from typing import Any, Final
 
 from galloon.drawing import Drawing, Fill, Matrix, Path, Pen, Picture, Point, Region, TextStyle, replay, text_width
@@ -18,6 +19,9 @@ POINTS_PER_MM: Final = 72.0 / 25.4
 LONGEST_SIDE: Final = 14400.0 / POINTS_PER_MM
 #: Outline drawn round the letters to make them bold, as a share of their size; they grow by half of it each side.
 _BOLD: Final = 0.03
+#: Coordinates go out to the micrometre.
+_LINE: Final = "%.3f %.3f l\n"
+_CUBIC: Final = "%.3f %.3f %.3f %.3f %.3f %.3f c\n"
 
 
 def to_pdf(drawing: Drawing, *, hidden: Collection[str] = ()) -> bytes:
@@ -128,15 +132,9 @@ def _number(value: float) -> str:
 
 
 def _path(path: Path) -> str:
-    x, y = path.start
-    parts = [f"{x:.3f} {y:.3f} m"]
-    parts += [f"{step[0]:.3f} {step[1]:.3f} l" if len(step) == 2 else _cubic(step) for step in path.steps]
-    if not path.steps:
-        parts.append(f"{x:.3f} {y:.3f} l")
-    if path.closed:
-        parts.append("h")
-    return "\n".join(parts)
-
-
-def _cubic(step: tuple[float, ...]) -> str:
-    return " ".join(map(_number, step)) + " c"
+    steps = path.steps or (path.start,)
+    if max(map(len, steps)) == 2:
+        body = (_LINE * len(steps)) % tuple(chain.from_iterable(steps))
+    else:
+        body = "".join((_LINE if len(step) == 2 else _CUBIC) % step for step in steps)
+    return f"{_number(path.start[0])} {_number(path.start[1])} m\n{body}{'h' if path.closed else ''}"
