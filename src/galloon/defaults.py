@@ -89,3 +89,28 @@ STEEPEST_LEG_TURN: Final = Default(28.0, "degrees", CHOICE)
 STEEPEST_FRONT_LEG: Final = Default(78.0, "degrees", CHOICE)
 GUSSET_FLARE: Final = Default(55.0, "degrees, the back end of the gusset's leg edge", CHOICE)
 GUSSET_FLARE_LACE: Final = Default(70.0, "degrees, the same where a straight lace leg meets it", CHOICE)
+
+# --- finishes ---------------------------------------------------------------------------------------------------------
+PICOT: Final = Default(2.0, "mm of a picot elastic's width that is picot", PRACTICE)
+TRIM_LAP: Final = Default(8.0, "mm a laid-on lace laps over the cloth", PRACTICE + ", 5 to 10")
+ELASTIC_OVERLAP: Final = Default(10.0, "mm", PRACTICE)
+
+# --- checks -----------------------------------------------------------------------------------------------------------
+HIP_MARGIN: Final = Default(1.02, "of hip girth the waist must open to", PRACTICE + ", 1.02 to 1.05")
+THIGH_MARGIN: Final = Default(1.02, "of thigh girth a leg must open to", PRACTICE)
+SEAM_EXTENSION: Final = Default(1.0, "of seam length, zigzag or 3-thread overlock", PRACTICE)
+ELASTIC_WORN_SHARE: Final = Default(0.5, "of an elastic's stretch, when worn", PRACTICE)
+SIDE_SEAM_GOOD: Final = Default(60.0, "mm of side seam left", PRACTICE)
+SIDE_SEAM_LOW: Final = Default(45.0, "mm of side seam left", PRACTICE)
+SEAT_GOOD: Final = Default(0.50, "of the block's whole back area", PRACTICE)
+SEAT_LOW: Final = Default(0.38, "of the block's whole back area", PRACTICE)
+SIDE_SEAM_SHIFT: Final = Default(15.0, "mm the side seam may sit off the side", PRACTICE)
+LEAST_RECOVERY: Final = Default(0.85, "recovery of a lace edge with no elastic behind", PRACTICE + ", mills state 85 to 95 %")
+LEAST_GUSSET: Final = Default(55.0, "mm at its narrowest", PRACTICE + ", 60 to 75 usual")
+WIDEST_GUSSET: Final = Default(95.0, "mm at its narrowest", PRACTICE)
+SEE_THROUGH: Final = Default(0.5, "share that shows through", PRACTICE)
+PRESSURE_LIGHT: Final = Default(
+    1300.0, "Pa", "Anthropometry, Apparel Sizing and Design, table 13.5: 0.4-1.3 kPa comfortable daily"
+)
+PRESSURE_FIRM: Final = Default(2000.0, "Pa", "the same table: 2.0-3.3 kPa medical and shaping wear")
+PRESSURE_HIGH: Final = Default(3300.0, "Pa", "the same table: critical above")

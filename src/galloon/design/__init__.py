@@ -3,7 +3,7 @@
 from galloon.design.finish import Finish, Finishes, FinishKind
 from galloon.design.lace_use import LaceUse, Lie, Meet, Motif, Use
 from galloon.design.model import Allowances, Design, Panels, ProvenBlock
-from galloon.design.style import SHAPES, Coverage, Drops, GussetPlan, Shape, ShapePreset, Style
+from galloon.design.style import SHAPES, Coverage, Drops, GussetPlan, Shape, ShapePreset, Split, Style
 
 __all__ = [
     "SHAPES",
@@ -23,6 +23,7 @@ __all__ = [
     "ProvenBlock",
     "Shape",
     "ShapePreset",
+    "Split",
     "Style",
     "Use",
 ]

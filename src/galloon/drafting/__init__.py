@@ -2,7 +2,8 @@
 
 from galloon.drafting.draft import Lines, draft_block, leg_line
 from galloon.drafting.frame import lay_frame
-from galloon.drafting.lines import chord_turn, inward
+from galloon.drafting.limits import deepest_drop, held_leg
+from galloon.drafting.lines import chord_turn, inward, waist_line
 from galloon.drafting.model import Draft, Edge, Frame, Panel, Reductions
 from galloon.drafting.side import Side, draft_side
 
@@ -15,9 +16,12 @@ __all__ = [
     "Reductions",
     "Side",
     "chord_turn",
+    "deepest_drop",
     "draft_block",
     "draft_side",
+    "held_leg",
     "inward",
     "lay_frame",
     "leg_line",
+    "waist_line",
 ]

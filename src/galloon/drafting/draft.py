@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from galloon import defaults
 from galloon.design import Coverage, Drops
+from galloon.drafting.limits import deepest_drop, held_leg, lowest_leg
 from galloon.drafting.lines import (
     SEATS,
     Flare,
@@ -47,15 +48,9 @@ def draft_block(frame: Frame, asked: Lines) -> tuple[Draft, tuple[Finding, ...]]
 
 def _limited(frame: Frame, lines: Lines) -> Lines:
     """Levels held inside what the block can take."""
-    shallow = min(frame.front_depth, frame.back_depth)
-    lowest = shallow - max(float(defaults.FRONT_CLEAR), defaults.FRONT_CLEAR_SHARE * shallow)
-    leg = min(lines.leg, lowest)
-    least_leg = float(defaults.LEAST_SIDE)
-    leg = max(leg, least_leg)
+    leg = held_leg(frame, lines.leg)
     drops = Drops(
-        min(lines.drops.front, frame.front_depth - defaults.LEAST_CENTRE),
-        min(lines.drops.side, leg - defaults.LEAST_SIDE),
-        min(lines.drops.back, frame.back_depth - defaults.LEAST_CENTRE),
+        *(min(getattr(lines.drops, edge), deepest_drop(frame, edge, leg)) for edge in ("front", "side", "back"))
     )
     return replace(lines, drops=drops, leg=leg)
 
@@ -118,14 +113,9 @@ def _cleared(frame: Frame, lines: Lines, turn: float) -> tuple[Lines, float]:
             drops.side * (0.6 if attempt > 12 else 1.0),
             max(0.0, drops.back - (short["back"] + 8.0 if short["back"] > 0.0 else 0.0)),
         )
-        leg = lines.leg + (0.4 * (_lowest_leg(frame) - lines.leg) if attempt > 12 else 0.0)
+        leg = lines.leg + (0.4 * (min(frame.leg, lowest_leg(frame)) - lines.leg) if attempt > 12 else 0.0)
         lines = replace(lines, drops=drops, leg=leg)
     return lines, turn
-
-
-def _lowest_leg(frame: Frame) -> float:
-    shallow = min(frame.front_depth, frame.back_depth)
-    return min(frame.leg, shallow - max(float(defaults.FRONT_CLEAR), defaults.FRONT_CLEAR_SHARE * shallow))
 
 
 def _shortfall(frame: Frame, lines: Lines, panel: str, turn: float) -> float:
@@ -166,7 +156,7 @@ def _gusset(frame: Frame, flare: Flare) -> Panel:
             Edge("back", (line(complex(0.0, -g), complex(back, -g)),), sewn_to="back/gusset"),
             Edge("leg", gusset_side(frame, flare)),
             Edge("front", (line(complex(front, 0.0), 0j),), sewn_to="front/gusset"),
-            Edge("centre", (line(0j, complex(0.0, -g)),)),
+            Edge("centre gusset", (line(0j, complex(0.0, -g)),)),
         ),
     )
 

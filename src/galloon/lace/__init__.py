@@ -1,0 +1,31 @@
+"""Ways to use a lace: each takes parts and gives parts, placements and findings."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from galloon.design import Use
+from galloon.lace import scalloped_leg
+from galloon.lace.fit import Fit, dipped_side, fit_drops
+from galloon.lace.model import DropNeed, Laced, Placement, Scene, Technique
+from galloon.lace.pairing import Pairing, miss, pairing
+from galloon.lace.side_match import match_sides, reading_at_side
+
+#: Every use by its name in the brief; a new one is a module and a line here.
+TECHNIQUES: Mapping[Use, Technique] = MappingProxyType({Use.SCALLOPED_LEG: scalloped_leg})
+
+__all__ = [
+    "TECHNIQUES",
+    "DropNeed",
+    "Fit",
+    "Laced",
+    "Pairing",
+    "Placement",
+    "Scene",
+    "Technique",
+    "dipped_side",
+    "fit_drops",
+    "match_sides",
+    "miss",
+    "pairing",
+    "reading_at_side",
+]

@@ -1,0 +1,87 @@
+"""What every lace use is given and gives back; one module per use stands behind this shape."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Protocol
+
+from galloon.design import Design, LaceUse, Use
+from galloon.drafting import Draft, Frame, Lines, Reductions
+from galloon.findings import Finding
+from galloon.styling import Part
+
+
+@dataclass(frozen=True)
+class DropNeed:
+    """The least level waist drop (mm) one panel of lace asks for; negative where lace is left over.
+
+    ``slope`` is how much less the need is per mm towards the side (0 for a level strip).
+    """
+
+    panel: str
+    cloth: str
+    drop: float
+    slope: float = 0.0
+
+
+@dataclass(frozen=True)
+class Scene:
+    """Everything a lace use may look at: the design, its frame and draft, reductions, and how each cloth lies (degrees)."""
+
+    design: Design
+    frame: Frame
+    draft: Draft
+    lines: Lines
+    reductions: Reductions
+    angles: Mapping[str, float]
+
+
+@dataclass(frozen=True)
+class Placement:
+    """One lace on one piece. ``valley`` and ``far`` are the two limits of solid lace as segments; mismatches None where none meet.
+
+    ``area_change`` (mm²) and ``deviation`` (mm) compare a straight lace leg with the block's curved one.
+    """
+
+    use: Use
+    cloth: str
+    piece: str
+    lie: str
+    tilt: float
+    valley: tuple[complex, complex]
+    far: tuple[complex, complex]
+    phase: float = 0.0
+    pairing: str = ""
+    centre_mismatch: float | None = None
+    side_mismatch: float | None = None
+    side_kink: float = 0.0
+    gusset_kink: float = 0.0
+    area_change: float = 0.0
+    deviation: float = 0.0
+    figures: Mapping[str, float] | None = None
+
+
+@dataclass(frozen=True)
+class Laced:
+    """What a lace use gives back: the parts as it leaves them, where the lace lies, what it found."""
+
+    parts: tuple[Part, ...]
+    placements: tuple[Placement, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+class Technique(Protocol):
+    """One way to use a lace, as a module offers it."""
+
+    def straight_legs(self, use: LaceUse) -> frozenset[str]:
+        """Panels whose leg line gives way to the straight valley line of a strip."""
+
+    def angles(self, use: LaceUse) -> Mapping[str, float]:
+        """Angle (degrees) of the lace's length on each panel it is the cloth of, where that is fixed by the use."""
+
+    def drop_needs(self, use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
+        """The least level drop each panel asks for; empty where the use sets no limit."""
+
+    def apply(self, use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
+        """The parts with the lace on them."""

@@ -1,0 +1,140 @@
+"""Adds allowances: the cut line as true parallels of the stitch line's edges, with corners that can be sewn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from galloon.drafting import Edge
+from galloon.geometry import Points, chord_count, coordinates, cross, dot, meeting_point, sample, unit
+from galloon.pieces.scallops import scallop_outline
+from galloon.styling import TURNED, Part
+
+#: A corner that would stand out further than this many allowances is cut square instead.
+_MITRE_LIMIT = 4.0
+#: Edges that turn less than this (sine) run on smoothly: their allowances step.
+_SMOOTH_SINE = 0.02
+
+
+@dataclass(frozen=True)
+class Run:
+    """One edge sampled: stitch points, parallel points, unit tangents at both ends."""
+
+    edge: Edge
+    stitch: Points
+    parallel: Points
+    starts: complex
+    ends: complex
+
+
+def sample_edge(edge: Edge) -> Run:
+    """Stitch points of an edge and their parallel at its allowance (outside is to the right of travel)."""
+    stitch, slopes = zip(*(sample(piece, chord_count(piece)) for piece in edge.curve), strict=True)
+    points = np.concatenate([stitch[0], *(part[1:] for part in stitch[1:])])
+    tangents = np.concatenate([slopes[0], *(part[1:] for part in slopes[1:])])
+    tangents = tangents / np.abs(tangents)
+    parallel = points - 1j * tangents * edge.allowance
+    return Run(edge, points, parallel, complex(tangents[0]), complex(tangents[-1]))
+
+
+def cut_line(part: Part, runs: tuple[Run, ...]) -> Points:
+    """The closed cut line (first point not repeated) of a part whose edges are sampled as ``runs``."""
+    corners = [_corner(run, following) for run, following in zip(runs, runs[1:] + runs[:1], strict=True)]
+    pieces: list[Points] = []
+    for index, run in enumerate(runs):
+        before, after = corners[index - 1], corners[index]
+        pieces.append(_along(part, run, before[-1], after[0]))
+        if len(after) > 1:
+            pieces.append(np.array(after[1:-1], dtype=np.complex128))
+    return _without_repeats(np.concatenate(pieces))
+
+
+def _along(part: Part, run: Run, start: complex, end: complex) -> Points:
+    """The cut line of one edge between its two corners."""
+    strip = part.strip
+    if run.edge.finish in ("scallop", "lapped") and strip is not None and strip.edge == run.edge.name:
+        return scallop_outline(strip, start, end)
+    if run.edge.finish in ("scallop", "lapped") and strip is not None and strip.far_edge == run.edge.name:
+        return scallop_outline(strip, start, end, far=True)
+    keep = np.ones(len(run.parallel), dtype=bool)
+    ahead = (run.parallel - start) * np.conj(run.starts)
+    behind = (run.parallel - end) * np.conj(run.ends)
+    near = 6.0 * abs(run.edge.allowance) + 60.0
+    keep &= ~((ahead.real <= 0.0) & (np.abs(run.parallel - start) < near))
+    keep &= ~((behind.real >= 0.0) & (np.abs(run.parallel - end) < near))
+    return np.concatenate([[start], run.parallel[keep], [end]])
+
+
+def _without_repeats(ring: Points) -> Points:
+    return ring[np.abs(ring - np.roll(ring, 1)) > 1e-9]
+
+
+def _corner(first: Run, second: Run) -> list[complex]:
+    """The cut line's points at the corner between two edges: one for a mitre, more where it steps or folds back."""
+    a, b = complex(first.parallel[-1]), complex(second.parallel[0])
+    turn = cross(first.ends, second.starts)
+    if abs(turn) < _SMOOTH_SINE and dot(first.ends, second.starts) > 0.0:
+        return [a] if abs(a - b) < 1e-9 else [a, b]
+    shaped = _folded(first, second)
+    if shaped is not None:
+        return shaped
+    met = _meet(first, second)
+    vertex = complex(first.stitch[-1])
+    most = _MITRE_LIMIT * max(abs(first.edge.allowance), abs(second.edge.allowance))
+    if met is None or abs(met - vertex) > most + 1e-6:
+        return [a, b]
+    return [met]
+
+
+def _meet(first: Run, second: Run) -> complex | None:
+    """Where the two parallels meet, carried on straight at their ends; by exact crossing where they run into each other."""
+    vertex = complex(first.stitch[-1])
+    met = meeting_point(complex(first.parallel[-1]), first.ends, complex(second.parallel[0]), second.starts)
+    if met is None:
+        return None
+    if met[1] >= -1e-9 and met[2] <= 1e-9:
+        return met[0]
+    far = 8.0 * (abs(first.edge.allowance) + abs(second.edge.allowance)) + 1.0
+    one = np.append(first.parallel, first.parallel[-1] + first.ends * far)
+    two = np.insert(second.parallel, 0, second.parallel[0] - second.starts * far)
+    crossing = shapely.intersection(shapely.linestrings(coordinates(one)), shapely.linestrings(coordinates(two)))
+    points = shapely.get_coordinates(crossing)
+    if len(points) == 0:
+        return met[0]
+    found = [complex(x, y) for x, y in points]
+    return min(found, key=lambda point: abs(point - vertex))
+
+
+def _folded(first: Run, second: Run) -> list[complex] | None:
+    """A corner between a seam and an edge that is turned in: the turned allowance mirrors the seam's cut line, so that it
+    lies on it when folded. None where the corner is none of that kind.
+    """
+    kinds = (first.edge.finish, second.edge.finish)
+    if kinds[0] in TURNED and kinds[1] == "seam":
+        shaped = _fold_back(second, first, at_start=True)
+        return None if shaped is None else shaped[::-1]
+    if kinds[0] == "seam" and kinds[1] in TURNED:
+        return _fold_back(first, second, at_start=False)
+    return None
+
+
+def _fold_back(seam: Run, turned: Run, *, at_start: bool) -> list[complex] | None:
+    if turned.edge.allowance <= 0.0 or seam.edge.allowance <= 0.0:
+        return None
+    vertex = complex(seam.stitch[0] if at_start else seam.stitch[-1])
+    outward = -seam.starts if at_start else seam.ends
+    along = turned.ends if at_start else turned.starts
+    offset = complex(seam.parallel[0] if at_start else seam.parallel[-1])
+    met = meeting_point(offset, outward, vertex, along)
+    if met is None or met[1] < -2.0 * seam.edge.allowance:
+        return None
+    normal = -1j * along
+    height = dot(outward, normal)
+    if height < 0.5:
+        return None
+    back = unit(along * (outward / along).conjugate() * -1.0)
+    back = back if dot(back, normal) > 0.0 else -back
+    knee, top = met[0], met[0] + back * (turned.edge.allowance / dot(back, normal))
+    return [knee, top] if abs(height - 1.0) > 1e-9 else [top]

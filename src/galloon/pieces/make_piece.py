@@ -1,0 +1,61 @@
+"""Turns a dressed part into a pattern piece: flattens its edges, adds allowances, sets notches."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+
+from galloon.geometry import Points, length_of, point_along
+from galloon.pieces.cut_line import Run, cut_line, sample_edge
+from galloon.pieces.model import Notch, Piece, PieceEdge
+from galloon.styling import Part
+
+#: Where a seam gets its notch, as a share of its length from the lower end, and how many ticks; common practice, no source.
+_NOTCH_AT: Final = {"side": 0.45, "gusset": 0.5, "front": 0.5, "back": 0.5, "centre back": 0.4, "centre front": 0.4}
+
+
+def make_piece(part: Part) -> Piece:
+    """The pattern piece of a part."""
+    runs = tuple(sample_edge(edge) for edge in part.panel.edges)
+    stitch = np.concatenate([run.stitch[:-1] for run in runs])
+    edges, start = [], 0
+    for run in runs:
+        end = (start + len(run.stitch) - 1) % len(stitch)
+        edge = run.edge
+        edges.append(PieceEdge(edge.name, start, end, length_of(run.stitch), edge.finish, edge.allowance, edge.sewn_to))
+        start = end
+    return Piece(part, stitch, cut_line(part, runs), tuple(edges), _notches(runs))
+
+
+def _notches(runs: tuple[Run, ...]) -> tuple[Notch, ...]:
+    """One notch per sewn seam: single on front and side seams, double on back ones; equal arcs on both partners."""
+    found = []
+    for run in runs:
+        edge = run.edge
+        if edge.sewn_to is None or edge.name not in _NOTCH_AT:
+            continue
+        share = _NOTCH_AT[edge.name]
+        downwards = edge.name.startswith("centre")
+        along = length_of(run.stitch) * (1.0 - share if downwards else share)
+        at = point_along(run.stitch, along)
+        ahead = point_along(run.stitch, along + 0.5) - point_along(run.stitch, along - 0.5)
+        inward = 1j * ahead / abs(ahead)
+        double = edge.name == "centre back" or edge.sewn_to in ("gusset/back", "back/gusset")
+        found.append(Notch(at - inward * max(0.0, edge.allowance), inward, edge.name, 2 if double else 1))
+    return tuple(found)
+
+
+def ring_of(piece: Piece) -> Points:
+    """The cut ring of a piece, opened out to both halves where it lies on a fold; anticlockwise."""
+    if piece.part.fold is None:
+        return piece.cut
+    half = piece.cut
+    on_fold = np.abs(half.real) < 1e-6
+    start = int(np.argmax(on_fold & ~np.roll(on_fold, 1)))
+    half = np.roll(half, -start)
+    off = half[~(np.abs(half.real) < 1e-6)]
+    ends = half[np.abs(half.real) < 1e-6]
+    top = ends[np.argmax(ends.imag)]
+    bottom = ends[np.argmin(ends.imag)]
+    return np.concatenate([[bottom], off, [top], -np.conj(off[::-1])])

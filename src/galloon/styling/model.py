@@ -1,0 +1,68 @@
+"""Parts: panels dressed for sewing, each with its cloth, its finishes and the way a lace lies on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from galloon.drafting import Edge, Panel
+from galloon.materials import Scallops
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A lace strip lying on a part. ``origin`` is where its valley line crosses the centre line of the part, ``along`` the unit
+    direction of its length; solid lace reaches ``solid`` mm to the left of ``along``. The lace's own scale reads ``phase``
+    mm at ``origin`` (0 is a peak of the edge at the valley line). ``edge`` names the edge of the part its scallop makes.
+    """
+
+    lace: str
+    origin: complex
+    along: complex
+    solid: float
+    edge: str | None = None
+    scallops: Scallops | None = None
+    far_scallops: Scallops | None = None
+    phase: float = 0.0
+    far_edge: str | None = None
+
+    @property
+    def across(self) -> complex:
+        """Unit direction from the valley line to the far line."""
+        return self.along * 1j
+
+    def place(self, point: complex) -> complex:
+        """A point in the strip's own frame: distance along from ``origin``, and across from the valley line."""
+        return (point - self.origin) / self.along
+
+    def point(self, along: float, across: float) -> complex:
+        """The point so far along and across."""
+        return self.origin + complex(along, across) * self.along
+
+
+@dataclass(frozen=True)
+class Part:
+    """A dressed panel. ``covers`` is front, back or gusset; ``greatest_stretch`` degrees; ``fold`` the edge that is a fold."""
+
+    panel: Panel
+    cloth: str
+    covers: Literal["front", "back", "gusset"]
+    greatest_stretch: float = 0.0
+    quantity: int = 1
+    mirrored: bool = False
+    fold: str | None = None
+    strip: Strip | None = None
+    lining: bool = False
+
+    @property
+    def name(self) -> str:
+        """The piece's name."""
+        return self.panel.name
+
+    def edge(self, name: str) -> Edge:
+        """The edge called ``name``; KeyError if there is none."""
+        return self.panel.edge(name)
+
+    def with_edge(self, name: str, **changes: object) -> Part:
+        """A copy in which the edge ``name`` has the named changes."""
+        return replace(self, panel=self.panel.with_edge(name, **changes))

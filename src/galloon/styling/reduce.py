@@ -1,0 +1,75 @@
+"""Girth and length reductions from the cloths: equal tension round the body, each within the usual share of its stretch."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from galloon import defaults
+from galloon.body import Wearer
+from galloon.design import Design
+from galloon.drafting import Frame, Reductions, held_leg, lay_frame
+from galloon.findings import Finding
+from galloon.materials.tension import usual_tension
+from galloon.styling.lay import lengthwise_stretch, round_panel
+
+#: Passes in which the tilt of a lace and the reductions it causes come to rest.
+_PASSES = 40
+
+
+def reduction_of(strain: float) -> float:
+    """Girth reduction x at worn strain e: x = e / (1 + e), exact arithmetic."""
+    return strain / (1.0 + strain)
+
+
+def strain_of(reduction: float) -> float:
+    """Worn strain e at girth reduction x: e = x / (1 - x), exact arithmetic."""
+    return reduction / (1.0 - reduction)
+
+
+def reductions(design: Design, angles: Mapping[str, float]) -> Reductions:
+    """Reductions for cloths lying at ``angles`` (degrees, by panel); the design's own figures win."""
+    cloths = {panel: round_panel(design, panel, angles[panel]) for panel in ("front", "back")}
+    given = design.girth_reduction
+    tension = usual_tension(tuple(cloths.values()))
+    for panel, reduction in given.items():
+        if not cloths[panel].rigid:
+            tension = strain_of(reduction) * cloths[panel].stiffness
+    most = float(defaults.WORN_STRAIN_LIMIT)
+    girth = {
+        panel: given.get(panel, reduction_of(min(most, max(0.0, cloth.strain(tension)))))
+        for panel, cloth in cloths.items()
+    }
+    return Reductions(girth["front"], girth["back"], _lengthwise(design, angles))
+
+
+def _lengthwise(design: Design, angles: Mapping[str, float]) -> float:
+    if design.length_reduction is not None:
+        return design.length_reduction
+    least = min(lengthwise_stretch(design, panel, angles[panel]) for panel in ("front", "back", "gusset"))
+    if least < defaults.LENGTH_FROM:
+        return 0.0
+    return min(float(defaults.LENGTH_LIMIT), reduction_of(defaults.LENGTH_SHARE * least))
+
+
+def settle(
+    design: Design, wearer: Wearer, angles: Mapping[str, float], tilted: frozenset[str]
+) -> tuple[Frame, Reductions, dict[str, float], tuple[Finding, ...]]:
+    """Frame, reductions and final angles, where the lace of each ``tilted`` panel lies along its straight leg line.
+
+    The tilt depends on the frame and the frame on the tilt; repeated until they agree.
+    """
+    now = dict(angles)
+    for _ in range(_PASSES):
+        cut = reductions(design, now)
+        frame, findings = lay_frame(wearer, cut, design.block)
+        after = {**now, **{panel: _tilt(frame, panel, design.style.leg_raise) for panel in tilted}}
+        if all(abs(after[panel] - now[panel]) < 1e-10 for panel in after):
+            break
+        now = after
+    return frame, cut, now, findings
+
+
+def _tilt(frame: Frame, panel: str, leg_raise: float) -> float:
+    chord = frame.side_point(panel, held_leg(frame, frame.leg - leg_raise)) - frame.corner(panel)
+    return math.degrees(math.atan2(chord.imag, chord.real))

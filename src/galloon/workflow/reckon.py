@@ -1,0 +1,125 @@
+"""From a design to its garment: reductions, frame, laces' needs, draft, parts, laces, pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+import numpy as np
+
+from galloon.design import Design, Drops
+from galloon.drafting import Frame, Lines, Reductions, draft_block, held_leg
+from galloon.findings import Finding, Status
+from galloon.lace import TECHNIQUES, DropNeed, Placement, Scene, fit_drops, match_sides
+from galloon.pieces import Garment, Piece, make_piece
+from galloon.styling import Part, assemble, centre_is_seam, settle, usual_angle
+from galloon.tolerance import ON_LACE
+
+#: Passes in which a drop is deepened until the whole cut outline lies on lace.
+_PASSES = 6
+
+
+def make_garment(design: Design) -> Garment:
+    """The garment of a design. Raises CannotMake where the body leaves no panel at all."""
+    straight = frozenset().union(*(TECHNIQUES[use.use].straight_legs(use) for use in design.lace))
+    frame, cut, angles, notes = settle(design, design.wearer, _base_angles(design), straight)
+    leg = held_leg(frame, frame.leg - design.style.leg_raise)
+    needs = tuple(need for use in design.lace for need in TECHNIQUES[use.use].drop_needs(use, design, frame, leg))
+    garment = _garment(design, frame, cut, angles, needs=needs, straight=straight, notes=notes)
+    for _ in range(_PASSES):
+        over = _off_lace(garment)
+        if not over or design.style.waist_drop is not None:
+            break
+        needs = tuple(replace(need, drop=need.drop + over.get(need.panel, 0.0)) for need in needs)
+        deeper = _garment(design, frame, cut, angles, needs=needs, straight=straight, notes=notes)
+        if deeper.draft.back_drop <= garment.draft.back_drop and deeper.draft.front_drop <= garment.draft.front_drop:
+            break
+        garment = deeper
+    return garment
+
+
+def _base_angles(design: Design) -> dict[str, float]:
+    angles = {panel: usual_angle(design.cloth_of(panel)) for panel in ("front", "back", "gusset")}
+    for use in design.lace:
+        angles.update(TECHNIQUES[use.use].angles(use))
+    return angles
+
+
+def _garment(
+    design: Design,
+    frame: Frame,
+    cut: Reductions,
+    angles: Mapping[str, float],
+    *,
+    needs: tuple[DropNeed, ...],
+    straight: frozenset[str],
+    notes: tuple[Finding, ...],
+) -> Garment:
+    leg = held_leg(frame, frame.leg - design.style.leg_raise)
+    fit = fit_drops(design, needs, frame, leg)
+    lines = Lines(fit.drops, frame.leg - design.style.leg_raise, design.style.coverage, straight)
+    draft, cut_back = draft_block(frame, lines)
+    scene = Scene(design, frame, draft, lines, cut, angles)
+    seams = straight | {panel for panel in ("front", "back") if centre_is_seam(design, panel)}
+    parts = assemble(design, draft, angles, frozenset(seams))
+    parts, placements, found = _lay_laces(scene, parts)
+    return Garment(
+        scene,
+        parts,
+        tuple(make_piece(part) for part in parts),
+        placements,
+        needs,
+        (*notes, *fit.findings, *cut_back, *found, *_added_seams(design, straight)),
+    )
+
+
+def _lay_laces(
+    scene: Scene, parts: tuple[Part, ...]
+) -> tuple[tuple[Part, ...], tuple[Placement, ...], tuple[Finding, ...]]:
+    placements: tuple[Placement, ...] = ()
+    found: tuple[Finding, ...] = ()
+    for use in scene.design.lace:
+        laced = TECHNIQUES[use.use].apply(use, scene, parts)
+        parts, placements, found = laced.parts, (*placements, *laced.placements), (*found, *laced.findings)
+    parts, placements = match_sides(scene, parts, placements)
+    return parts, placements, found
+
+
+def _added_seams(design: Design, straight: frozenset[str]) -> tuple[Finding, ...]:
+    return tuple(
+        Finding(
+            "centre seam added",
+            Status.WARN,
+            f"A lace along both legs slants, so the {panel} cannot be cut on a fold; a centre {panel} seam was added.",
+            about=f"{panel}/centre {panel}",
+        )
+        for panel in sorted(straight)
+        if not centre_is_seam(design, panel)
+    )
+
+
+def off_strip(piece: Piece) -> float:
+    """How far (mm) the cut line of a piece leaves the solid lace it lies on; 0 where it lies on none."""
+    strip = piece.strip
+    if strip is None:
+        return 0.0
+    placed = (piece.cut - strip.origin) / strip.along
+    deep = strip.scallops.depth if strip.scallops else 0.0
+    far = strip.far_scallops.depth if strip.far_scallops and strip.far_edge else 0.0
+    return float(max(0.0, np.max(placed.imag) - strip.solid - far, -deep - np.min(placed.imag)))
+
+
+def _off_lace(garment: Garment) -> dict[str, float]:
+    """By panel, how much deeper (mm) the waist must drop for the cut outline to come on to the lace."""
+    found: dict[str, float] = {}
+    for piece in garment.outer:
+        over = off_strip(piece)
+        if piece.strip is not None and over > ON_LACE:
+            found[piece.part.covers] = over / piece.strip.along.real
+    return found
+
+
+def level_drop(garment: Garment) -> Drops:
+    """The drops in force."""
+    draft = garment.draft
+    return Drops(draft.front_drop, draft.side_drop, draft.back_drop)
