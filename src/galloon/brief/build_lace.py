@@ -1,0 +1,106 @@
+"""How the lace is used, and motifs, from their tables."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Final, Literal
+
+from galloon.brief.faults import Faults
+from galloon.brief.lines import KeyPath
+from galloon.brief.model import SvgOutline
+from galloon.design import LaceUse, Motif, Use
+from galloon.errors import BadInput
+from galloon.materials import Cloth, Kind
+
+if TYPE_CHECKING:
+    from galloon.brief.schema import LaceTable, MotifTable, PanelsTable
+
+#: Where a use goes when the brief does not say; the others have to say.
+_USUAL_PANEL: Final[Mapping[Use, str]] = {
+    Use.V_INSET: "back",
+    Use.EDGE_TRIM: "both",
+    Use.WAISTBAND: "both",
+    Use.SPLIT_EDGING: "both",
+    Use.INSERTION: "both",
+}
+#: Uses whose panel is cut from the lace itself.
+_IS_PANEL: Final = (Use.SCALLOPED_LEG, Use.PANEL)
+#: Uses that any cloth will do for.
+_ANY_CLOTH: Final = (Use.PANEL, Use.OVERLAY, Use.APPLIQUE)
+
+Side = Literal["front", "back"]
+
+
+def build_lace_use(
+    place: int, table: LaceTable, panels: PanelsTable | None, cloths: Mapping[str, Cloth | None], faults: Faults
+) -> LaceUse | None:
+    """One use of a lace, None where it does not hold together."""
+    path: KeyPath = ("lace", place)
+    where = table.panel or _USUAL_PANEL.get(table.use)
+    if where is None:
+        faults.missing((*path, "panel"), "Say front, back or both.")
+    _check_cloth(path, table, cloths.get(table.cloth), faults)
+    sides: tuple[Side, ...] = ("front", "back") if where == "both" else ("front",) if where == "front" else ("back",)
+    if panels is not None and where is not None and table.use in _IS_PANEL:
+        _check_panels(path, table, [(side, getattr(panels, side)) for side in sides], faults)
+    if where is None:
+        return None
+    values = {
+        **table.model_dump(exclude={"panel"}, exclude_none=True),
+        "panels": sides,
+        "outline": tuple((x, y) for x, y in table.outline),
+        "corners": tuple((x, y) for x, y in table.corners),
+        "between": tuple(table.between or ()),
+    }
+    return faults.make(path, LaceUse, values, {"outline": (), "corners": ()})
+
+
+def _check_cloth(path: KeyPath, table: LaceTable, cloth: Cloth | None, faults: Faults) -> None:
+    if cloth is None:
+        return
+    if cloth.kind is not Kind.LACE and table.use not in _ANY_CLOTH:
+        faults.refuse((*path, "cloth"), f"must be a lace for a {table.use}", hint=f"{cloth.name} is {cloth.kind}.")
+    elif table.use is Use.SCALLOPED_LEG and cloth.lace is not None and cloth.lace.first is None:
+        rule = "must be a lace with a scalloped edge for a scalloped leg"
+        faults.refuse((*path, "cloth"), rule, hint=f"The edges of {cloth.name} are {cloth.lace.edges}.")
+
+
+def _check_panels(path: KeyPath, table: LaceTable, sides: list[tuple[Side, str]], faults: Faults) -> None:
+    for side, cloth in sides:
+        if cloth != table.cloth:
+            rule = f"must be the cloth of the {side} panel, which a {table.use} is cut from"
+            faults.refuse((*path, "cloth"), rule, hint=f'Write {side} = "{table.cloth}" in [panels].')
+
+
+def build_motif(place: int, table: MotifTable, svg: SvgOutline | None, faults: Faults) -> Motif | None:
+    """One motif; its outline is listed in the brief or comes from an SVG file beside it."""
+    path: KeyPath = ("motif", place)
+    if bool(table.outline) == (table.svg is not None):
+        faults.add(path, "needs either outline or svg, not both", hint="Give one of the two.")
+        return None
+    outline = tuple((x, y) for x, y in table.outline)
+    if table.svg is not None:
+        outline = _outline_from(table.svg, (*path, "svg"), svg, faults)
+    at = None if table.at is None else (table.at[0], table.at[1])
+    if faults.within(path):
+        return None
+    side: Side = "front" if table.panel == "front" else "back"
+    with faults.at(path):
+        return Motif(outline, side, table.cloth or "", at, table.turn, table.stretches, table.mirrored)
+    return None
+
+
+def _outline_from(name: str, path: KeyPath, svg: SvgOutline | None, faults: Faults) -> tuple[tuple[float, float], ...]:
+    parts = name.replace("\\", "/").split("/")
+    if ".." in parts or not parts[0] or ":" in name:
+        faults.refuse(path, "must be a file in the folder of the brief or below it", hint='As in "motifs/leaf.svg".')
+    elif svg is None:
+        faults.refuse(path, "names a file, and no files are read here", hint="List the outline in the brief.")
+    else:
+        try:
+            with faults.at(path):
+                return svg(name)
+        except BadInput as error:
+            for fault in error.faults:
+                faults.refuse(path, fault.rule, hint=fault.hint)
+    return ()

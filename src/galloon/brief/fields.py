@@ -1,0 +1,164 @@
+"""The kinds of value a brief can hold, each turned into millimetres, fractions or plain words as it is read."""
+
+from __future__ import annotations
+
+import math
+import re
+import unicodedata
+from collections.abc import Callable
+from enum import StrEnum
+from typing import Annotated, Any, Final
+
+from pydantic import BeforeValidator, PlainValidator, ValidationInfo
+
+from galloon.errors import BadValue
+from galloon.units import parse_length
+
+#: Longest name or title, in characters.
+LONGEST_NAME: Final = 80
+#: No coordinate of an outline lies farther from its origin than this (mm).
+FARTHEST: Final = 3000.0
+#: Numbers beyond this are refused before anything is reckoned with them.
+LARGEST: Final = 1e12
+#: Format characters that turn the direction of the text around them.
+_TURNING: Final = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+_PERCENT: Final = re.compile(r"^([-+]?\d{1,6}(?:[.,]\d{1,6})?)\s*%$")
+
+
+class InUnit(float):
+    """A bare number that is in a unit of its own, not in the brief's."""
+
+    unit: str
+
+    def __new__(cls, value: float, unit: str) -> InUnit:
+        """``value`` in ``unit``."""
+        made = super().__new__(cls, value)
+        made.unit = unit
+        return made
+
+
+def read_length(given: Any, info: ValidationInfo) -> float:
+    """Millimetres; a bare number is in the brief's units."""
+    _refuse_monsters(given)
+    unit = given.unit if isinstance(given, InUnit) else str((info.context or {}).get("units", "mm"))
+    return parse_length(given, unit, "")
+
+
+def read_coordinate(given: Any, info: ValidationInfo) -> float:
+    """Millimetres from the origin, at most ``FARTHEST``."""
+    value = read_length(given, info)
+    if abs(value) > FARTHEST:
+        raise BadValue("", f"must lie within {FARTHEST / 10:g} cm of the origin", given)
+    return value
+
+
+def read_number(given: Any) -> float:
+    """A plain finite number."""
+    if isinstance(given, bool) or not isinstance(given, int | float):
+        raise BadValue("", "must be a number", given)
+    _refuse_monsters(given)
+    if not math.isfinite(given):
+        raise BadValue("", "must be a finite number", given)
+    return float(given)
+
+
+def read_percent(given: Any) -> float:
+    """A fraction of one from a number of percent, or from text such as "55 %"."""
+    written = _percent_text(given)
+    return (read_number(given) if written is None else written) / 100.0
+
+
+def read_share(given: Any) -> float:
+    """A fraction of one, or text such as "45 %"."""
+    written = _percent_text(given)
+    return read_number(given) if written is None else written / 100.0
+
+
+def read_text(given: Any) -> str:
+    """One line of text without control characters."""
+    if not isinstance(given, str):
+        raise BadValue("", "must be text in quotes", given)
+    if len(given) > LONGEST_NAME:
+        raise BadValue("", f"must be at most {LONGEST_NAME} characters long", given)
+    if any(unicodedata.category(ch) in ("Cc", "Cs", "Zl", "Zp") or ch in _TURNING for ch in given):
+        raise BadValue("", "must be one line without control characters", given)
+    return given
+
+
+def read_name(given: Any) -> str:
+    """Text that is not blank."""
+    text = read_text(given)
+    if not text.strip():
+        raise BadValue("", "must not be empty", given)
+    return text
+
+
+def read_flag(given: Any) -> bool:
+    """True or false."""
+    if not isinstance(given, bool):
+        raise BadValue("", "must be true or false", given)
+    return given
+
+
+class WrongWord(BadValue):
+    """A word that is none of those offered; ``offered`` keeps them for a suggestion."""
+
+    def __init__(self, offered: tuple[str, ...], seen: object) -> None:
+        self.offered = offered
+        super().__init__("", f"must be one of {', '.join(offered)}", seen)
+
+
+def word_in(offered: type[StrEnum]) -> Callable[[Any], StrEnum]:
+    """A reader for the words of an enumeration; case and doubled blanks do not matter."""
+    by_word = {member.value.lower(): member for member in offered}
+
+    def read(given: Any) -> StrEnum:
+        word = " ".join(given.lower().split()) if isinstance(given, str) else ""
+        if word not in by_word:
+            raise WrongWord(tuple(member.value for member in offered), given)
+        return by_word[word]
+
+    return read
+
+
+def word_of(*offered: str) -> Callable[[Any], str]:
+    """A reader for one of the words; case and doubled blanks do not matter."""
+
+    def read(given: Any) -> str:
+        word = " ".join(given.lower().split()) if isinstance(given, str) else ""
+        if word not in offered:
+            raise WrongWord(offered, given)
+        return word
+
+    return read
+
+
+def one_or_list(given: Any) -> Any:
+    """A single table stands for a list of one."""
+    return [given] if isinstance(given, dict) else given
+
+
+def _percent_text(given: Any) -> float | None:
+    if not isinstance(given, str):
+        return None
+    match = _PERCENT.match(given.strip())
+    if match is None:
+        raise BadValue("", 'must be a number, or text such as "55 %"', given)
+    return float(match[1].replace(",", "."))
+
+
+def _refuse_monsters(given: Any) -> None:
+    if isinstance(given, int | float) and abs(given) > LARGEST and not math.isinf(given):
+        raise BadValue("", "must be a number of a sensible size", "a number beyond 1e12")
+
+
+#: The last item of each tells how its bare numbers are shown in a message: a length, percent, or as they are.
+Length = Annotated[float, PlainValidator(read_length), "length"]
+Coordinate = Annotated[float, PlainValidator(read_coordinate), "length"]
+Percent = Annotated[float, PlainValidator(read_percent), "percent"]
+Share = Annotated[float, PlainValidator(read_share), "share"]
+Number = Annotated[float, PlainValidator(read_number), "number"]
+Text = Annotated[str, PlainValidator(read_text), "text"]
+Name = Annotated[str, PlainValidator(read_name), "text"]
+Flag = Annotated[bool, PlainValidator(read_flag), "flag"]
+OneOrList = BeforeValidator(one_or_list)

@@ -1,0 +1,97 @@
+"""Reads a brief, and the motif files beside it, from the disk."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Final
+
+from galloon.brief.faults import refuse_text
+from galloon.brief.model import Brief, Lookup
+from galloon.brief.parse import LONGEST_BRIEF
+from galloon.brief.read import read_brief
+from galloon.errors import BadValue
+
+#: Largest motif file, in bytes.
+LARGEST_MOTIF: Final = 5_000_000
+
+
+def load_brief(
+    path: str | Path,
+    *,
+    shelf: Lookup | None = None,
+    outline_of_svg: Callable[[str], tuple[tuple[float, float], ...]] | None = None,
+) -> Brief:
+    """The brief in the file at ``path``. ``outline_of_svg`` turns the text of a motif file into a closed outline, mm.
+
+    Raises BadInput for a file that is missing, no file, too large, not text, or not a sound brief.
+    """
+    where = Path(path)
+
+    def motif(name: str) -> tuple[tuple[float, float], ...]:
+        assert outline_of_svg is not None
+        return outline_of_svg(_motif_text(where.parent, name))
+
+    return read_brief(brief_text(where), file=str(path), shelf=shelf, svg=motif if outline_of_svg else None)
+
+
+def brief_text(path: Path) -> str:
+    """The text of the file at ``path``. Raises BadInput where there is none."""
+    file = str(path)
+    try:
+        if path.is_dir():
+            refuse_text(file, None, "is a folder, not a file")
+        raw = _bytes(path, LONGEST_BRIEF)
+    except FileNotFoundError:
+        refuse_text(file, None, "is not there", hint=f"To write a starter brief: galloon new {path.name}")
+    except (OSError, ValueError) as error:
+        refuse_text(file, None, f"cannot be read: {_reason(error)}")
+    if len(raw) > LONGEST_BRIEF:
+        refuse_text(file, None, f"must be smaller than {LONGEST_BRIEF / 1e6:g} MB")
+    if not raw.strip():
+        refuse_text(file, None, "is empty", hint=f"To see what goes in: galloon new {path.stem}-2.toml")
+    return _decoded(raw, file)
+
+
+def _bytes(path: Path, most: int) -> bytes:
+    """The file's bytes, at most one more than ``most``; a pipe or a device is no file."""
+    if not path.is_file():
+        path.stat()
+        raise OSError(0, "it is not an ordinary file")
+    with path.open("rb") as stream:
+        return stream.read(most + 1)
+
+
+def _decoded(raw: bytes, file: str) -> str:
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        binary = b"\0" in raw[:4096]
+        rule = "is a binary file, not text" if binary else "must be text in UTF-8"
+        refuse_text(file, None if binary else line, rule, hint="Save it as UTF-8, or start from: galloon new FILE.")
+    if "\0" in text:
+        refuse_text(file, None, "is a binary file, not text")
+    return text
+
+
+def _motif_text(folder: Path, name: str) -> str:
+    """The text of the motif file ``name``, which must lie in ``folder`` even after links are followed."""
+    path = folder / name
+    try:
+        if not path.resolve().is_relative_to(folder.resolve()):
+            raise BadValue("svg", "must lie in the folder of the brief", name)
+        raw = _bytes(path, LARGEST_MOTIF)
+    except (OSError, RuntimeError) as error:
+        raise BadValue("svg", f"names a file that cannot be read ({_reason(error)})", name) from None
+    if len(raw) > LARGEST_MOTIF:
+        raise BadValue("svg", f"names a file larger than {LARGEST_MOTIF / 1e6:g} MB", name)
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise BadValue("svg", "names a file that is not text in UTF-8", name) from None
+
+
+def _reason(error: Exception) -> str:
+    reason = (error.strerror if isinstance(error, OSError) else None) or str(error)
+    return reason[:1].lower() + reason[1:]

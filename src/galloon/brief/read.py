@@ -1,0 +1,59 @@
+"""A brief's text to the design it describes, or all that is wrong with it at once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, Final
+
+from galloon.brief.build_materials import findings_on_cloth
+from galloon.brief.build_wearer import findings_on
+from galloon.brief.faults import Faults
+from galloon.brief.model import Brief, Lookup, SvgOutline
+from galloon.brief.parse import parse_toml
+from galloon.design import Design
+from galloon.errors import BadInput
+from galloon.findings import Finding
+
+UNITS: Final = ("mm", "cm", "in")
+
+
+def read_brief(text: str, *, file: str, shelf: Lookup | None = None, svg: SvgOutline | None = None) -> Brief:
+    """The brief in ``text``; ``file`` is its name in messages.
+
+    ``shelf`` answers for things that the brief names instead of spelling out, ``svg`` reads motif files. Raises
+    BadInput with every fault found.
+    """
+    return brief_from(parse_toml(text, file), text=text, file=file, shelf=shelf, svg=svg)
+
+
+def brief_from(
+    data: Mapping[str, Any], *, file: str, text: str = "", shelf: Lookup | None = None, svg: SvgOutline | None = None
+) -> Brief:
+    """The brief whose plain data is ``data``; as ``read_brief``, without lines where there is no ``text``."""
+    # Only reading a brief needs pydantic, which takes longer to import than the rest of the program.
+    from galloon.brief import schema, tables
+    from galloon.brief.assemble import assemble
+    from galloon.brief.shelf import take_from_shelf
+
+    units = data.get("units")
+    unit = units if units in UNITS else "mm"
+    faults = Faults(file, text, data, unit_at=lambda path: schema.unit_at(path, unit))
+    _check_units(data, faults)
+    reader = tables.Reader(take_from_shelf(data, shelf, faults), unit, faults)
+    reader.top()
+    design = assemble(reader, svg)
+    if design is None or faults.found:
+        raise BadInput(faults.told())
+    return Brief(design, _findings(design), data, file)
+
+
+def _check_units(data: Mapping[str, Any], faults: Faults) -> None:
+    if "units" not in data:
+        faults.missing(("units",), 'Write units = "cm" (or "mm" or "in") at the top: it says what bare numbers mean.')
+    elif data["units"] not in UNITS:
+        faults.refuse(("units",), f"must be one of {', '.join(UNITS)}")
+
+
+def _findings(design: Design) -> tuple[Finding, ...]:
+    on_cloth = [finding for cloth in design.cloths.values() for finding in findings_on_cloth(cloth, design.units)]
+    return (*findings_on(design.wearer, design.units), *on_cloth)
