@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import shutil
 import subprocess
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -119,10 +120,21 @@ def methods(tree: ast.AST) -> set[FunctionNode]:
 
 
 def project_files() -> list[Path]:
-    """The files git tracks; in a tree without git, everything that is not made by running it."""
-    listed = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, check=False)
-    if listed.returncode == 0 and listed.stdout:
-        paths = [ROOT / name for name in listed.stdout.decode().split("\0") if name]
-        return [path for path in paths if path.is_file()]
-    made = {".venv", "__pycache__", "out", "build", "node_modules", ".git"}
-    return [path for path in ROOT.rglob("*") if path.is_file() and not made & set(path.parts)]
+    """The files git tracks; in a tree without git, everything that is not made by running the program."""
+    if shutil.which("git"):
+        listed = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, check=False)
+        names = [name for name in listed.stdout.decode().split("\0") if name]
+        if names:
+            return [path for path in map(ROOT.joinpath, names) if path.is_file()]
+    return [path for path in ROOT.rglob("*") if path.is_file() and not _made(path.relative_to(ROOT))]
+
+
+def _made(path: Path) -> bool:
+    """Whether the file is made by running, installing or testing the program."""
+    folders = path.parts[:-1]
+    hidden = any(name.startswith(".") and name != ".ci" for name in folders)
+    return (
+        hidden
+        or path.parts[0] in {"out", "build", "dist"}
+        or any(name == "__pycache__" or name.endswith(".egg-info") for name in folders)
+    )
