@@ -18,11 +18,17 @@ _LEVELS: Final = (
 _THIGH: Final = (33.0, 0.63)
 
 
+def thigh_of(wearer: Wearer) -> float:
+    """Thigh girth (mm), from the hip where it was not measured."""
+    return wearer.thigh if wearer.thigh is not None else _THIGH[0] + _THIGH[1] * wearer.hip
+
+
 def leg_line_on_body(wearer: Wearer, above_hip: float) -> float:
-    """Length (mm) round one leg from side point, groin crease, gusset, gluteal fold and back, side point ``above_hip`` mm
-    above hip level. Beyond the fitted levels (-25 to 100 mm) the nearest slope is carried on. Residual sd 12 to 21 mm.
+    """Length (mm) round one leg, its side point ``above_hip`` mm above hip level: groin crease, gusset, gluteal fold.
+
+    Beyond the fitted levels (-25 to 100 mm) the nearest slope is carried on. Residual sd 12 to 21 mm.
     """
-    thigh = wearer.thigh if wearer.thigh is not None else _THIGH[0] + _THIGH[1] * wearer.hip
+    thigh = thigh_of(wearer)
     lengths = [(level, c + w * wearer.waist + h * wearer.hip + t * thigh) for level, (c, w, h, t) in _LEVELS]
     index = next((i for i in range(1, len(lengths) - 1) if above_hip <= lengths[i][0]), len(lengths) - 1)
     (low, at_low), (high, at_high) = lengths[index - 1], lengths[index]

@@ -59,3 +59,14 @@ def ring_of(piece: Piece) -> Points:
     top = ends[np.argmax(ends.imag)]
     bottom = ends[np.argmin(ends.imag)]
     return np.concatenate([[bottom], off, [top], -np.conj(off[::-1])])
+
+
+def off_strip(piece: Piece) -> float:
+    """How far (mm) the cut line of a piece leaves the solid lace it lies on; 0 where it lies on none."""
+    strip = piece.strip
+    if strip is None:
+        return 0.0
+    placed = (piece.cut - strip.origin) / strip.along
+    deep = strip.scallops.depth if strip.scallops else 0.0
+    far = strip.far_scallops.depth if strip.far_scallops and strip.far_edge else 0.0
+    return float(max(0.0, np.max(placed.imag) - strip.solid - far, -deep - np.min(placed.imag)))

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-import numpy as np
-
 from galloon.design import Design, Drops
 from galloon.drafting import Frame, Lines, Reductions, draft_block, held_leg
 from galloon.findings import Finding, Status
 from galloon.lace import TECHNIQUES, DropNeed, Placement, Scene, fit_drops, match_sides
-from galloon.pieces import Garment, Piece, make_piece
+from galloon.pieces import Garment, make_piece, off_strip
 from galloon.styling import Part, assemble, centre_is_seam, settle, usual_angle
 from galloon.tolerance import ON_LACE
 
@@ -96,17 +94,6 @@ def _added_seams(design: Design, straight: frozenset[str]) -> tuple[Finding, ...
         for panel in sorted(straight)
         if not centre_is_seam(design, panel)
     )
-
-
-def off_strip(piece: Piece) -> float:
-    """How far (mm) the cut line of a piece leaves the solid lace it lies on; 0 where it lies on none."""
-    strip = piece.strip
-    if strip is None:
-        return 0.0
-    placed = (piece.cut - strip.origin) / strip.along
-    deep = strip.scallops.depth if strip.scallops else 0.0
-    far = strip.far_scallops.depth if strip.far_scallops and strip.far_edge else 0.0
-    return float(max(0.0, np.max(placed.imag) - strip.solid - far, -deep - np.min(placed.imag)))
 
 
 def _off_lace(garment: Garment) -> dict[str, float]:

@@ -1,0 +1,57 @@
+"""Gusset width, and what shows through."""
+
+from __future__ import annotations
+
+from galloon import defaults
+from galloon.checks.model import Evidence
+from galloon.findings import Finding, Status
+from galloon.materials import Cloth, Kind
+from galloon.units import format_length
+
+
+def cover(evidence: Evidence) -> list[Finding]:
+    """Findings on the gusset and on see-through panels."""
+    return [*_gusset(evidence), *_see_through(evidence)]
+
+
+def _gusset(evidence: Evidence) -> list[Finding]:
+    width, unit = 2.0 * evidence.garment.frame.gusset_narrow, evidence.garment.design.units
+    least, most = float(defaults.LEAST_GUSSET), float(defaults.WIDEST_GUSSET)
+    about = "gusset"
+    if width < least:
+        says = f"The gusset is only {format_length(width, unit)} at its narrowest; 6 to 7.5 cm is usual."
+        return [Finding("gusset width", Status.WARN, says, width, least, "mm", about)]
+    if width > most:
+        says = f"The gusset is {format_length(width, unit)} at its narrowest; that may bunch between the legs."
+        return [Finding("gusset width", Status.WARN, says, width, most, "mm", about)]
+    says = f"The gusset is {format_length(width, unit)} at its narrowest."
+    return [Finding("gusset width", Status.PASS, says, width, least, "mm", about)]
+
+
+def shows_through(cloth: Cloth) -> float:
+    """Share that shows through one layer: the holes of a lace, what a cloth's opacity leaves; 0 where nothing is known."""
+    through = 1.0
+    if cloth.openness is not None:
+        through = cloth.openness
+    elif cloth.opacity is not None:
+        through = 1.0 - cloth.opacity
+    else:
+        through = 0.4 if cloth.kind is Kind.LACE else 0.0
+    return through
+
+
+def _see_through(evidence: Evidence) -> list[Finding]:
+    design = evidence.garment.design
+    panels = dict(design.panels.items())
+    found = []
+    for panel in ("front", "gusset", "back"):
+        layers = [design.cloths[panels[key]] for key in (panel, f"{panel}_lining") if key in panels]
+        share = 1.0
+        for cloth in layers:
+            share *= shows_through(cloth)
+        limit = float(defaults.SEE_THROUGH) if panel == "back" else 0.35
+        if share <= limit + 1e-9:
+            continue
+        says = f"The {panel} lets {share:.0%} show through; add a lining with {panel}_lining under [panels] if you do not want that."
+        found.append(Finding("see-through", Status.WARN, says, share * 100.0, limit * 100.0, "%", panel))
+    return found

@@ -1,0 +1,169 @@
+"""Lace: coverage, hold of a bare scallop, right side and motif, on its strip, enough on hand."""
+
+from __future__ import annotations
+
+from galloon import defaults
+from galloon.checks.model import Evidence
+from galloon.checks.openings import leg_ratio
+from galloon.design import FinishKind, Lie, Use
+from galloon.findings import Finding, Status
+from galloon.geometry import flatten, ring_area
+from galloon.materials import Cloth
+from galloon.pieces import Garment, off_strip
+from galloon.tolerance import ON_LACE
+from galloon.units import format_length
+
+
+def lace_checks(evidence: Evidence) -> list[Finding]:
+    """Findings on every lace of the design."""
+    garment = evidence.garment
+    found = [*_on_strip(garment), *_on_hand(evidence)]
+    if garment.placements:
+        found += [*_coverage(garment), *_scallop_holds(evidence), *_motif_up(garment), *_right_side(garment)]
+    return found
+
+
+def seat_covered(garment: Garment) -> float:
+    """Share of the block's whole back (waist level to gusset and leg) that the back still covers."""
+    frame = garment.frame
+    panel = garment.draft.panels["back"]
+    points = [point for edge in panel.edges for point in flatten(edge.curve, 0.2)[:-1]]
+    import numpy as np
+
+    kept = ring_area(np.array(points))
+    side = frame.side.curve(frame.back_hip, garment.draft.leg)
+    top = [complex(0.0, 0.0), complex(0.0, panel.edge("waist").end.imag)]
+    lost_side = flatten(frame.side.between(frame.back_hip, 0.0, max(1e-6, garment.draft.side_drop)), 0.2)
+    waist = flatten(panel.edge("waist").curve, 0.2)
+    above = abs(ring_area(np.concatenate([lost_side, waist[1:], top[:1]]))) if side else 0.0
+    return kept / (kept + above)
+
+
+def coverage_word(garment: Garment) -> str:
+    """good, low or too little: the worse of the side seam left and the seat covered."""
+    side, seat = garment.side_seam, seat_covered(garment)
+    if garment.design.style.side_forward is None:
+        side = garment.draft.leg - garment.draft.side_drop
+    if side >= defaults.SIDE_SEAM_GOOD and seat >= defaults.SEAT_GOOD:
+        return "good"
+    return "low" if side >= defaults.SIDE_SEAM_LOW and seat >= defaults.SEAT_LOW else "too little"
+
+
+def _coverage(garment: Garment) -> list[Finding]:
+    word = coverage_word(garment)
+    side, unit = garment.side_seam, garment.design.units
+    says = (
+        f"{format_length(side, unit)} of side seam is left and {seat_covered(garment):.0%} of the seat covered: {word}."
+    )
+    status = {"good": Status.PASS, "low": Status.WARN, "too little": Status.FAIL}[word]
+    if word == "too little":
+        says += " " + _what_else(garment)
+    return [Finding("coverage", status, says, side, float(defaults.SIDE_SEAM_GOOD), "mm", "back/side")]
+
+
+def _what_else(garment: Garment) -> str:
+    """What else a lace that covers too little could do."""
+    laces = {p.cloth for p in garment.placements if p.use is Use.SCALLOPED_LEG}
+    name = sorted(laces)[0] if laces else garment.placements[0].cloth
+    return (
+        f"{name} could instead be a V inset under an upper cloth on the back, an upright front panel, an overlay, "
+        "a strip let in over the side seams, or trim at waist and legs."
+    )
+
+
+def _scallop_holds(evidence: Evidence) -> list[Finding]:
+    garment = evidence.garment
+    bare = [p for p in garment.placements if p.use is Use.SCALLOPED_LEG and p.lie == Lie.ALONG_LEG.value]
+    found = []
+    for placement in bare:
+        finishes = garment.design.finishes
+        finish = finishes.back_leg if placement.piece == "back" else finishes.front_leg
+        if finish.kind is FinishKind.SCALLOP and finish.elastic is not None:
+            continue
+        found.append(_holds(evidence, garment.design.cloths[placement.cloth], placement.piece))
+    return found
+
+
+def _holds(evidence: Evidence, cloth: Cloth, piece: str) -> Finding:
+    opening, body, ratio = leg_ratio(evidence)
+    recovery, about = cloth.recovery, f"{piece}/leg"
+    least = float(defaults.LEAST_RECOVERY)
+    name, unit = "scallop holds without elastic", evidence.garment.design.units
+    offer = 'Put soft elastic behind it: back_leg = "scallop with soft elastic 6 mm".'
+    if ratio > 1.0:
+        says = f"The lace edge is longer ({format_length(opening, unit)}) than the leg ({format_length(body, unit)}): it will flap. "
+        return Finding(name, Status.WARN, says + offer, ratio, 1.0, "ratio", about)
+    if recovery is not None and recovery < least:
+        says = f"{cloth.name} recovers only {recovery:.0%} of its stretch, so its edge will grow in wear. "
+        return Finding(name, Status.WARN, says + offer, recovery * 100.0, least * 100.0, "%", about)
+    says = f"Worn, the leg with its lace edge is stretched by {1.0 / ratio - 1.0:.0%} and should lie close without elastic."
+    return Finding(name, Status.PASS, says, ratio, 1.0, "ratio", about)
+
+
+def _motif_up(garment: Garment) -> list[Finding]:
+    """Flowers must not hang: a strip along the leg slants, and a twin from the other edge stands on its head."""
+    found = []
+    for placement in garment.placements:
+        cloth = garment.design.cloths[placement.cloth]
+        if not cloth.motif_up or placement.lie != Lie.ALONG_LEG.value:
+            continue
+        if "other edge" in placement.pairing:
+            says = (
+                f"The twin of the {placement.piece} comes from the other edge of {cloth.name}, where its flowers hang upside down. "
+                "Use a lace that is its own mirror across, or set motif_up = false if that does not trouble you."
+            )
+            found.append(Finding("motif stands up", Status.WARN, says, about=placement.piece))
+        elif abs(placement.tilt) > 45.0:
+            says = f"The flowers of {cloth.name} lean by {placement.tilt:.0f} degrees on the {placement.piece}."
+            found.append(
+                Finding("motif stands up", Status.WARN, says, placement.tilt, 45.0, "degrees", placement.piece)
+            )
+    return found
+
+
+def _right_side(garment: Garment) -> list[Finding]:
+    found = []
+    for placement in garment.placements:
+        cloth = garment.design.cloths[placement.cloth]
+        if not cloth.reversible and placement.pairing.startswith("no mirrored"):
+            says = f"{cloth.name} has a right side that must face out; its twin cannot be the same piece turned over."
+            found.append(Finding("right side out", Status.WARN, says, about=placement.piece))
+    return found
+
+
+def _on_strip(garment: Garment) -> list[Finding]:
+    found = []
+    for piece in garment.outer:
+        if piece.strip is None:
+            continue
+        over = off_strip(piece)
+        says = f"The whole {piece.name} lies on solid lace, allowances included."
+        status = Status.PASS
+        if over > ON_LACE:
+            status = Status.FAIL
+            says = (
+                f"The cut line of the {piece.name} leaves the solid lace by {format_length(over, 'mm')}: "
+                "use a wider lace, a lower waist or smaller allowances."
+            )
+        found.append(Finding("piece lies on its lace", status, says, over, ON_LACE, "mm", piece.name))
+    return found
+
+
+def _on_hand(evidence: Evidence) -> list[Finding]:
+    found = []
+    design = evidence.garment.design
+    for name, need in sorted(evidence.lengths.items()):
+        cloth = design.cloths[name]
+        if cloth.on_hand is None:
+            continue
+        unit = design.units
+        if need <= cloth.on_hand + 0.05:
+            says = f"{format_length(need, unit)} of {name} is needed, {format_length(cloth.on_hand, unit)} is on hand."
+            found.append(Finding("enough on hand", Status.PASS, says, need, cloth.on_hand, "mm", f"cloth {name}"))
+            continue
+        says = (
+            f"{format_length(need, unit)} of {name} is needed, but only {format_length(cloth.on_hand, unit)} is on hand: "
+            f"{format_length(need - cloth.on_hand, unit)} is missing."
+        )
+        found.append(Finding("enough on hand", Status.FAIL, says, need, cloth.on_hand, "mm", f"cloth {name}"))
+    return found

@@ -1,0 +1,27 @@
+"""What the checks are told beside the garment."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+from galloon.pieces import Garment
+
+
+@dataclass(frozen=True)
+class Opened:
+    """How far (mm) the elastic of one opening stretches, and its name."""
+
+    reach: float
+    kind: str
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """A garment and what was reckoned of it: ``elastics`` by opening (waist, leg), ``lengths`` needed by cloth (mm)."""
+
+    garment: Garment
+    elastics: Mapping[str, Opened] = field(default_factory=lambda: MappingProxyType({}))
+    lengths: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    lengths_are_plain: bool = True

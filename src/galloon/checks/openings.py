@@ -1,0 +1,119 @@
+"""Will it go on: how far the waist and the legs open, and what stops them."""
+
+from __future__ import annotations
+
+from galloon import defaults
+from galloon.body import leg_line_on_body, thigh_of
+from galloon.checks.girth import edge_bands
+from galloon.checks.model import Evidence
+from galloon.design import Shape
+from galloon.findings import Finding, Status
+from galloon.materials.tension import Band, reach, relaxed
+from galloon.units import format_length
+
+#: Relaxed leg opening over the leg line on the body, least and most, by shape; common practice, no source.
+LEG_LIMITS: dict[Shape, tuple[float, float]] = {
+    Shape.BRIEF: (0.82, 1.02),
+    Shape.HIPSTER: (0.80, 1.02),
+    Shape.BIKINI: (0.76, 1.02),
+    Shape.HIGH_LEG: (0.74, 1.02),
+    Shape.TANGA: (0.70, 1.02),
+    Shape.THONG: (0.62, 1.02),
+}
+
+
+def openings(evidence: Evidence) -> list[Finding]:
+    """Findings on the waist and the leg openings."""
+    return [*_waist(evidence), *_leg(evidence), *_leg_on_body(evidence)]
+
+
+def opening_reach(evidence: Evidence, name: str) -> tuple[float, str]:
+    """How far (mm) the opening ``name`` stretches, and what ends it: a panel, its elastic, or its stitching."""
+    bands = edge_bands(evidence.garment, name)
+    cloth, first = reach(bands)
+    found = [(cloth, f"the {first}" if first else "the cloth, which does not stretch")]
+    if name in evidence.elastics:
+        found.append((evidence.elastics[name].reach, evidence.elastics[name].kind))
+        found.append((relaxed(bands) * (1.0 + defaults.SEAM_EXTENSION), "the stitching"))
+    return min(found)
+
+
+def _waist(evidence: Evidence) -> list[Finding]:
+    garment = evidence.garment
+    wearer, unit = garment.design.wearer, garment.design.units
+    opened, by = opening_reach(evidence, "waist")
+    need = defaults.HIP_MARGIN * max(wearer.hip, wearer.top_hip or 0.0)
+    bands = edge_bands(garment, "waist")
+    if opened >= need:
+        says = f"The waist opens to {format_length(opened, unit)}, enough to go over the hips ({format_length(need, unit)})."
+        return [Finding("waist opens over the hips", Status.PASS, says, opened, need, "mm", "waist")]
+    says = (
+        f"The waist opens to {format_length(opened, unit)} and stops at {by}, but must reach {format_length(need, unit)} to go "
+        f"over the hips.{_rigid_remedy(bands, need, unit)} Lower the waist, cut its elastic longer, or use a stretchier cloth."
+    )
+    return [Finding("waist opens over the hips", Status.FAIL, says, opened, need, "mm", "waist")]
+
+
+def _rigid_remedy(bands: list[Band], need: float, unit: str) -> str:
+    """How wide a rigid panel may be at the most: W = need - stretchy width × (1 + S)."""
+    rigid = [band for band in bands if band.cloth.rigid]
+    if not rigid or len(rigid) == len(bands):
+        return ""
+    soft = [band for band in bands if not band.cloth.rigid]
+    total, wide = relaxed(bands), relaxed(rigid)
+    gain = reach(soft)[0] / relaxed(soft)
+    widest = (gain * total - need) / (gain - 1.0) if gain > 1.0 else 0.0
+    if widest <= 0.0:
+        return f" The {rigid[0].name} does not stretch, and no width of it would do beside this cloth."
+    move = (wide - widest) / 2.0
+    return (
+        f" The {rigid[0].name} does not stretch: it may be {format_length(widest, unit)} wide at the most, so each side seam "
+        f"would have to come forward by {format_length(max(0.0, move), unit)}."
+    )
+
+
+def _leg(evidence: Evidence) -> list[Finding]:
+    garment = evidence.garment
+    unit = garment.design.units
+    opened, by = opening_reach(evidence, "leg")
+    need = defaults.THIGH_MARGIN * thigh_of(garment.design.wearer)
+    if opened >= need:
+        says = f"Each leg opens to {format_length(opened, unit)}, enough for the thigh ({format_length(need, unit)})."
+        return [Finding("leg opens over the thigh", Status.PASS, says, opened, need, "mm", "leg")]
+    says = (
+        f"Each leg opens to {format_length(opened, unit)} and stops at {by}, but must reach {format_length(need, unit)}. "
+        "Raise the leg, cut its elastic longer, or use a stretchier cloth."
+    )
+    return [Finding("leg opens over the thigh", Status.FAIL, says, opened, need, "mm", "leg")]
+
+
+def leg_ratio(evidence: Evidence) -> tuple[float, float, float]:
+    """Relaxed leg opening (mm), the leg line on the body at that height (mm), and their ratio."""
+    garment = evidence.garment
+    frame = garment.frame
+    above = (frame.side.hip - garment.draft.leg) / (1.0 - garment.reductions.length)
+    body = leg_line_on_body(garment.design.wearer, above)
+    relaxed_leg = relaxed(edge_bands(garment, "leg"))
+    return relaxed_leg, body, relaxed_leg / body
+
+
+def _leg_on_body(evidence: Evidence) -> list[Finding]:
+    garment = evidence.garment
+    unit = garment.design.units
+    opening, body, ratio = leg_ratio(evidence)
+    least, most = LEG_LIMITS[garment.design.style.shape]
+    name, about = "leg opening on the body", "leg"
+    if least <= ratio <= most:
+        says = f"Relaxed, each leg opening measures {format_length(opening, unit)} against {format_length(body, unit)} on the body."
+        return [Finding(name, Status.PASS, says, ratio, most, "ratio", about)]
+    if ratio > most:
+        says = (
+            f"Each leg opening measures {format_length(opening, unit)}, but only {format_length(body, unit)} on the body: it would "
+            "gape. Shorten the leg elastic, put soft elastic behind a scallop, or raise the leg."
+        )
+        return [Finding(name, Status.WARN, says, ratio, most, "ratio", about)]
+    says = (
+        f"Each leg opening measures {format_length(opening, unit)} against {format_length(body, unit)} on the body: it may dig in. "
+        "Raise the leg, choose a smaller reduction, or cut the elastic at full length."
+    )
+    return [Finding(name, Status.WARN, says, ratio, least, "ratio", about)]

@@ -1,0 +1,36 @@
+"""Sewn edges are equal, and every partner exists."""
+
+from __future__ import annotations
+
+from galloon.checks.model import Evidence
+from galloon.findings import Finding, Status
+from galloon.pieces import Piece, PieceEdge
+from galloon.tolerance import SEWN_EDGES
+from galloon.units import format_length
+
+
+def sewn_edges(evidence: Evidence) -> list[Finding]:
+    """One finding for all seams that fit, one for each that does not."""
+    pieces = {piece.name: piece for piece in evidence.garment.pieces}
+    worst, wrong = 0.0, []
+    for piece in evidence.garment.outer:
+        for edge in piece.edges:
+            partner = _partner(pieces, edge)
+            if edge.sewn_to is None:
+                continue
+            off = abs(edge.length - partner.length) if partner is not None else edge.length
+            worst = max(worst, off)
+            if off > SEWN_EDGES:
+                says = f"{piece.name}/{edge.name} and {edge.sewn_to} differ by {format_length(off, 'mm')}; they must be equal."
+                about = f"{piece.name}/{edge.name}"
+                wrong.append(Finding("sewn edges are equal", Status.FAIL, says, off, SEWN_EDGES, "mm", about))
+    if wrong:
+        return wrong
+    says = f"All edges that are sewn together are equal within {SEWN_EDGES} mm."
+    return [Finding("sewn edges are equal", Status.PASS, says, worst, SEWN_EDGES, "mm")]
+
+
+def _partner(pieces: dict[str, Piece], edge: PieceEdge) -> PieceEdge | None:
+    name, _, other = (edge.sewn_to or "").partition("/")
+    piece = pieces.get(name)
+    return next((found for found in piece.edges if found.name == other), None) if piece else None
