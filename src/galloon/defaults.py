@@ -105,7 +105,9 @@ SIDE_SEAM_LOW: Final = Default(45.0, "mm of side seam left", PRACTICE)
 SEAT_GOOD: Final = Default(0.50, "of the block's whole back area", PRACTICE)
 SEAT_LOW: Final = Default(0.38, "of the block's whole back area", PRACTICE)
 SIDE_SEAM_SHIFT: Final = Default(15.0, "mm the side seam may sit off the side", PRACTICE)
-LEAST_RECOVERY: Final = Default(0.85, "recovery of a lace edge with no elastic behind", PRACTICE + ", mills state 85 to 95 %")
+LEAST_RECOVERY: Final = Default(
+    0.85, "recovery of a lace edge with no elastic behind", PRACTICE + ", mills state 85 to 95 %"
+)
 LEAST_GUSSET: Final = Default(55.0, "mm at its narrowest", PRACTICE + ", 60 to 75 usual")
 WIDEST_GUSSET: Final = Default(95.0, "mm at its narrowest", PRACTICE)
 SEE_THROUGH: Final = Default(0.5, "share that shows through", PRACTICE)

@@ -35,7 +35,8 @@ class Estimate:
 
 @dataclass(frozen=True)
 class Wearer:
-    """Girths are horizontal; ``waist_to_hip`` follows the side of the body; ``crotch_length`` is total, front waist to back waist.
+    """Girths are horizontal; ``waist_to_hip`` follows the side of the body; ``crotch_length`` is total, front
+    waist to back waist.
 
     ``estimated`` holds, by measurement name, those that were not taken with a tape.
     """

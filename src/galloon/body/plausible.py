@@ -60,7 +60,10 @@ def _crotch_range(wearer: Wearer) -> Finding | None:
     crotch = wearer.crotch_length
     if 600.0 <= crotch <= 900.0:
         return None
-    says = f"A total crotch length of {format_length(crotch)} is unusual (60 to 90 cm is common); please measure it once more."
+    says = (
+        f"A total crotch length of {format_length(crotch)} is unusual (60 to 90 cm is common); "
+        "please measure it once more."
+    )
     return _warn("crotch_length", says, crotch, 600.0 if crotch < 600.0 else 900.0, "mm")
 
 

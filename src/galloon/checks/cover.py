@@ -29,7 +29,9 @@ def _gusset(evidence: Evidence) -> list[Finding]:
 
 
 def shows_through(cloth: Cloth) -> float:
-    """Share that shows through one layer: the holes of a lace, what a cloth's opacity leaves; 0 where nothing is known."""
+    """Share that shows through one layer: the holes of a lace, what a cloth's opacity leaves; 0 where nothing is
+    known.
+    """
     through = 1.0
     if cloth.openness is not None:
         through = cloth.openness
@@ -52,6 +54,9 @@ def _see_through(evidence: Evidence) -> list[Finding]:
         limit = float(defaults.SEE_THROUGH) if panel == "back" else 0.35
         if share <= limit + 1e-9:
             continue
-        says = f"The {panel} lets {share:.0%} show through; add a lining with {panel}_lining under [panels] if you do not want that."
+        says = (
+            f"The {panel} lets {share:.0%} show through; add a lining with {panel}_lining under "
+            "[panels] if you do not want that."
+        )
         found.append(Finding("see-through", Status.WARN, says, share * 100.0, limit * 100.0, "%", panel))
     return found

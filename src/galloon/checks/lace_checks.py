@@ -91,12 +91,18 @@ def _holds(evidence: Evidence, cloth: Cloth, piece: str) -> Finding:
     name, unit = "scallop holds without elastic", evidence.garment.design.units
     offer = 'Put soft elastic behind it: back_leg = "scallop with soft elastic 6 mm".'
     if ratio > 1.0:
-        says = f"The lace edge is longer ({format_length(opening, unit)}) than the leg ({format_length(body, unit)}): it will flap. "
+        says = (
+            f"The lace edge is longer ({format_length(opening, unit)}) than the leg "
+            f"({format_length(body, unit)}): it will flap. "
+        )
         return Finding(name, Status.WARN, says + offer, ratio, 1.0, "ratio", about)
     if recovery is not None and recovery < least:
         says = f"{cloth.name} recovers only {recovery:.0%} of its stretch, so its edge will grow in wear. "
         return Finding(name, Status.WARN, says + offer, recovery * 100.0, least * 100.0, "%", about)
-    says = f"Worn, the leg with its lace edge is stretched by {1.0 / ratio - 1.0:.0%} and should lie close without elastic."
+    says = (
+        f"Worn, the leg with its lace edge is stretched by {1.0 / ratio - 1.0:.0%} and should lie "
+        "close without elastic."
+    )
     return Finding(name, Status.PASS, says, ratio, 1.0, "ratio", about)
 
 
@@ -109,7 +115,8 @@ def _motif_up(garment: Garment) -> list[Finding]:
             continue
         if "other edge" in placement.pairing:
             says = (
-                f"The twin of the {placement.piece} comes from the other edge of {cloth.name}, where its flowers hang upside down. "
+                f"The twin of the {placement.piece} comes from the other edge of {cloth.name}, where "
+                f"its flowers hang upside down. "
                 "Use a lace that is its own mirror across, or set motif_up = false if that does not trouble you."
             )
             found.append(Finding("motif stands up", Status.WARN, says, about=placement.piece))
@@ -162,7 +169,8 @@ def _on_hand(evidence: Evidence) -> list[Finding]:
             found.append(Finding("enough on hand", Status.PASS, says, need, cloth.on_hand, "mm", f"cloth {name}"))
             continue
         says = (
-            f"{format_length(need, unit)} of {name} is needed, but only {format_length(cloth.on_hand, unit)} is on hand: "
+            f"{format_length(need, unit)} of {name} is needed, but only "
+            f"{format_length(cloth.on_hand, unit)} is on hand: "
             f"{format_length(need - cloth.on_hand, unit)} is missing."
         )
         found.append(Finding("enough on hand", Status.FAIL, says, need, cloth.on_hand, "mm", f"cloth {name}"))

@@ -45,11 +45,16 @@ def _waist(evidence: Evidence) -> list[Finding]:
     need = defaults.HIP_MARGIN * max(wearer.hip, wearer.top_hip or 0.0)
     bands = edge_bands(garment, "waist")
     if opened >= need:
-        says = f"The waist opens to {format_length(opened, unit)}, enough to go over the hips ({format_length(need, unit)})."
+        says = (
+            f"The waist opens to {format_length(opened, unit)}, enough to go over the hips "
+            f"({format_length(need, unit)})."
+        )
         return [Finding("waist opens over the hips", Status.PASS, says, opened, need, "mm", "waist")]
     says = (
-        f"The waist opens to {format_length(opened, unit)} and stops at {by}, but must reach {format_length(need, unit)} to go "
-        f"over the hips.{_rigid_remedy(bands, need, unit)} Lower the waist, cut its elastic longer, or use a stretchier cloth."
+        f"The waist opens to {format_length(opened, unit)} and stops at {by}, but must reach "
+        f"{format_length(need, unit)} to go "
+        f"over the hips.{_rigid_remedy(bands, need, unit)} Lower the waist, cut its elastic longer, "
+        f"or use a stretchier cloth."
     )
     return [Finding("waist opens over the hips", Status.FAIL, says, opened, need, "mm", "waist")]
 
@@ -67,7 +72,8 @@ def _rigid_remedy(bands: list[Band], need: float, unit: str) -> str:
         return f" The {rigid[0].name} does not stretch, and no width of it would do beside this cloth."
     move = (wide - widest) / 2.0
     return (
-        f" The {rigid[0].name} does not stretch: it may be {format_length(widest, unit)} wide at the most, so each side seam "
+        f" The {rigid[0].name} does not stretch: it may be {format_length(widest, unit)} wide at the "
+        f"most, so each side seam "
         f"would have to come forward by {format_length(max(0.0, move), unit)}."
     )
 
@@ -81,7 +87,8 @@ def _leg(evidence: Evidence) -> list[Finding]:
         says = f"Each leg opens to {format_length(opened, unit)}, enough for the thigh ({format_length(need, unit)})."
         return [Finding("leg opens over the thigh", Status.PASS, says, opened, need, "mm", "leg")]
     says = (
-        f"Each leg opens to {format_length(opened, unit)} and stops at {by}, but must reach {format_length(need, unit)}. "
+        f"Each leg opens to {format_length(opened, unit)} and stops at {by}, but must reach "
+        f"{format_length(need, unit)}. "
         "Raise the leg, cut its elastic longer, or use a stretchier cloth."
     )
     return [Finding("leg opens over the thigh", Status.FAIL, says, opened, need, "mm", "leg")]
@@ -104,16 +111,20 @@ def _leg_on_body(evidence: Evidence) -> list[Finding]:
     least, most = LEG_LIMITS[garment.design.style.shape]
     name, about = "leg opening on the body", "leg"
     if least <= ratio <= most:
-        says = f"Relaxed, each leg opening measures {format_length(opening, unit)} against {format_length(body, unit)} on the body."
+        says = (
+            f"Relaxed, each leg opening measures {format_length(opening, unit)} against "
+            f"{format_length(body, unit)} on the body."
+        )
         return [Finding(name, Status.PASS, says, ratio, most, "ratio", about)]
     if ratio > most:
         says = (
-            f"Each leg opening measures {format_length(opening, unit)}, but only {format_length(body, unit)} on the body: it would "
-            "gape. Shorten the leg elastic, put soft elastic behind a scallop, or raise the leg."
+            f"Each leg opening measures {format_length(opening, unit)}, but only "
+            f"{format_length(body, unit)} on the body: it would gape. Shorten the leg elastic, put soft elastic behind a scallop, or raise the leg."
         )
         return [Finding(name, Status.WARN, says, ratio, most, "ratio", about)]
     says = (
-        f"Each leg opening measures {format_length(opening, unit)} against {format_length(body, unit)} on the body: it may dig in. "
+        f"Each leg opening measures {format_length(opening, unit)} against "
+        f"{format_length(body, unit)} on the body: it may dig in. "
         "Raise the leg, choose a smaller reduction, or cut the elastic at full length."
     )
     return [Finding(name, Status.WARN, says, ratio, least, "ratio", about)]

@@ -62,7 +62,8 @@ def _side_seams(evidence: Evidence, bands: list[Band], tension: float) -> list[F
         says = f"Worn, the side seams sit within {format_length(limit, design.units)} of where they were drawn."
         return [Finding("side seams sit at the side", Status.PASS, says, off, limit, "mm", "front/side")]
     says = (
-        f"Worn, the side seams are pulled {format_length(abs(off), design.units)} to the {where}, because front and back "
+        f"Worn, the side seams are pulled {format_length(abs(off), design.units)} to the {where}, "
+        f"because front and back "
         "stretch differently for their widths."
     )
     return [Finding("side seams sit at the side", Status.WARN, says, off, limit, "mm", "front/side")]
@@ -106,7 +107,8 @@ def _assumed(evidence: Evidence) -> list[Finding]:
     if len(names) < 2 or not without:
         return []
     says = (
-        f"Front and back are shared out as if {' and '.join(without)} was pulled as hard when its stretch was measured as a "
+        f"Front and back are shared out as if {' and '.join(without)} was pulled as hard when its "
+        f"stretch was measured as a "
         f"weight of 3 N on every cm of width. A pull test of each cloth makes this exact."
     )
     return [Finding("equal pull assumed", Status.PASS, says, about="front/side")]

@@ -24,7 +24,8 @@ class FinishKind(StrEnum):
 
 @dataclass(frozen=True)
 class Finish:
-    """One edge finish; ``elastic`` for elastic, fold-over and strap, and for a soft elastic behind a scallop; ``trim`` for lace trim.
+    """One edge finish; ``elastic`` for elastic, fold-over and strap, and for a soft elastic behind a scallop;
+    ``trim`` for lace trim.
 
     ``wide`` is the finished width of a hem or a binding (mm).
     """

@@ -83,7 +83,10 @@ class LaceUse:
 
 @dataclass(frozen=True)
 class Motif:
-    """A closed outline (mm) for applique. ``at`` is where its own origin goes, None to let the program place it; ``turn`` degrees."""
+    """A closed outline (mm) for applique.
+
+    ``at`` is where its own origin goes, None to let the program place it; ``turn`` degrees.
+    """
 
     outline: Ring
     panel: Literal["front", "back"]

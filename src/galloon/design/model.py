@@ -16,7 +16,8 @@ from galloon.materials import Cloth
 
 @dataclass(frozen=True)
 class ProvenBlock:
-    """Figures of the maker's own block that win over the draft's; mm on the flat, relaxed pattern, None where not known.
+    """Figures of the maker's own block that win over the draft's; mm on the flat, relaxed pattern, None where not
+    known.
 
     Hip, waist and gusset figures are full widths of the piece; ``side`` runs along the side seam from waist to leg,
     ``centre_front`` and ``centre_back`` from waist to gusset seam.

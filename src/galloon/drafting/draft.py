@@ -30,7 +30,9 @@ from galloon.units import format_length
 
 @dataclass(frozen=True)
 class Lines:
-    """What the style asks of the lines: drops and leg level (mm below the waist), coverage, panels with a straight lace leg."""
+    """What the style asks of the lines: drops and leg level (mm below the waist), coverage, panels with a straight
+    lace leg.
+    """
 
     drops: Drops
     leg: float
@@ -99,7 +101,9 @@ def _waist(frame: Frame, lines: Lines, panel: str) -> Curve:
 
 
 def _cleared(frame: Frame, lines: Lines, turn: float) -> tuple[Lines, float]:
-    """Lines whose waist and leg keep ``CLEARANCE`` in both panels: first less tilt, then a less deep waist, then less of all."""
+    """Lines whose waist and leg keep ``CLEARANCE`` in both panels: first less tilt, then a less deep waist, then
+    less of all.
+    """
     for attempt in range(40):
         short = {panel: _shortfall(frame, lines, panel, turn) for panel in ("front", "back")}
         if max(short.values()) <= 0.0:

@@ -38,7 +38,9 @@ def _require(holds: bool, subject: str, seen: float) -> None:
 
 
 def _depths(wearer: Wearer, reductions: Reductions, block: ProvenBlock) -> tuple[float, float, float]:
-    """Centre front, gusset and centre back lengths; their sum is the reduced crotch length unless the block says else."""
+    """Centre front, gusset and centre back lengths; their sum is the reduced crotch length unless the block says
+    else.
+    """
     whole = wearer.crotch_length * (1.0 - reductions.length)
     gusset = block.gusset_length or min(defaults.GUSSET_SHARE * whole, float(defaults.GUSSET_LONGEST))
     rest = whole - gusset
@@ -100,12 +102,18 @@ def _odd_block(wearer: Wearer, block: ProvenBlock) -> tuple[Finding, ...]:
         for panel in ("front", "back"):
             given = getattr(block, f"{panel}_{name}")
             if given is not None and not 0.3 * girth <= given <= 0.75 * girth:
-                says = f"block.{panel}_{name} is the whole width of the {panel}, side to side; {format_length(given)} looks odd."
+                says = (
+                    f"block.{panel}_{name} is the whole width of the {panel}, side to side; "
+                    f"{format_length(given)} looks odd."
+                )
                 found.append(Finding("odd block figure", Status.WARN, says, given, girth / 2.0, "mm", panel))
     if None not in (block.front_hip, block.back_hip, block.front_waist, block.back_waist):
         front = (block.front_hip or 0.0) - (block.front_waist or 0.0)
         back = (block.back_hip or 0.0) - (block.back_waist or 0.0)
         if abs(front - back) > 4.0:
-            says = "Your block's front and back side seams differ in shape; the pattern uses their mean, so that they sew together."
+            says = (
+                "Your block's front and back side seams differ in shape; the pattern uses their "
+                "mean, so that they sew together."
+            )
             found.append(Finding("odd block figure", Status.WARN, says, abs(front - back), 4.0, "mm", "front/side"))
     return tuple(found)

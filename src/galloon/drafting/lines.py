@@ -15,7 +15,9 @@ from galloon.geometry import Cubic, Curve, dot, line, meeting_point, unit
 
 @dataclass(frozen=True)
 class Seat:
-    """How a seat coverage shapes the back leg: tilt share, bulge of the middle (of the chord), gusset flare spared (degrees)."""
+    """How a seat coverage shapes the back leg: tilt share, bulge of the middle (of the chord), gusset flare spared
+    (degrees).
+    """
 
     tilt: float
     bulge: float
@@ -107,7 +109,9 @@ def front_leg(frame: Frame, leg: float, tau: float, flare: float) -> Curve:
 
 
 def back_leg(frame: Frame, leg: float, tau: float, flare: float, *, bulge: float) -> Curve:
-    """From the gusset corner up to the side: two cubics through the middle of the chord, moved outwards by ``bulge``."""
+    """From the gusset corner up to the side: two cubics through the middle of the chord, moved outwards by
+    ``bulge``.
+    """
     side, corner = frame.side_point("back", leg), frame.corner("back")
     leaves = inward(frame, leg) * cmath.exp(1j * tau)
     arrives = complex(-math.sin(flare), -math.cos(flare))

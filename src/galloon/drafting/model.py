@@ -12,7 +12,9 @@ from galloon.geometry import Curve
 
 @dataclass(frozen=True)
 class Reductions:
-    """How much smaller the relaxed cloth is than the body, as fractions: round the front, round the back, lengthwise."""
+    """How much smaller the relaxed cloth is than the body, as fractions: round the front, round the back,
+    lengthwise.
+    """
 
     front: float
     back: float
@@ -31,7 +33,8 @@ class Reductions:
 
 @dataclass(frozen=True)
 class Frame:
-    """The fixed points of a block, mm: depths of the centre lines down to the gusset, half widths, the shared side seam.
+    """The fixed points of a block, mm: depths of the centre lines down to the gusset, half widths, the shared side
+    seam.
 
     ``leg`` is the level of the leg point at the side, mm below the waist, before any style raises it.
     """

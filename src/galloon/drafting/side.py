@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 from typing import Final
@@ -26,7 +27,8 @@ _NODES: Final = tuple(
 class Side:
     """``inset`` (mm) at the levels ``down`` (mm below the waist, 0 to hip level) with ``slopes`` per mm of level.
 
-    The seam stands ``inset_at(down)`` nearer the centre than at hip level; a hip smaller than the waist makes it negative.
+    The seam stands ``inset_at(down)`` nearer the centre than at hip level; a hip smaller than the waist makes
+    it negative.
     """
 
     down: tuple[float, ...]
@@ -109,7 +111,7 @@ def _piece(hip_half: float, top: tuple[float, float, float], bottom: tuple[float
 def _arc(down: tuple[float, ...], inset: tuple[float, ...], slopes: tuple[float, ...], until: float) -> float:
     side = Side(down, inset, slopes)
     total = 0.0
-    for low, high in zip(down[:-1], down[1:], strict=True):
+    for low, high in itertools.pairwise(down):
         top = min(high, until)
         if top > low:
             total += sum(w * (top - low) / math.cos(side.slant(low + (top - low) * x)) for x, w in _NODES)
@@ -129,7 +131,8 @@ def draft_side(length: float, waist_inset: float, top_inset: float | None = None
     """The side seam whose length from waist to hip is ``length`` mm, ``waist_inset`` mm nearer the centre at the waist.
 
     With ``top_inset`` (the inset midway, from a top hip girth) it is a monotone cubic through three levels with zero
-    slope at both ends (least error on a body surface, docs/sources.md); without, one cubic with some slope at the waist.
+    slope at both ends (least error on a body surface, docs/sources.md); without, one cubic with some slope at
+    the waist.
     The levels are even and the profile per step is fixed, so the arc depends on the step alone: Newton, from above.
     """
     inset, slopes = _profile(waist_inset, top_inset)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable, Sequence
 from typing import Final, NamedTuple, cast
@@ -37,7 +38,7 @@ class Cubic(NamedTuple):
 
     def split(self, t: float) -> tuple[Cubic, Cubic]:
         """The two parts before and after t (de Casteljau)."""
-        ab, bc, cd = (p + (q - p) * t for p, q in zip(self[:3], self[1:], strict=True))
+        ab, bc, cd = (p + (q - p) * t for p, q in itertools.pairwise(self))
         abc, bcd = ab + (bc - ab) * t, bc + (cd - bc) * t
         middle = abc + (bcd - abc) * t
         return Cubic(self.start, ab, abc, middle), Cubic(middle, bcd, cd, self.end)
@@ -61,14 +62,14 @@ def line(start: complex, end: complex) -> Cubic:
 
 def polyline(points: Sequence[complex]) -> Curve:
     """Straight lines through the points."""
-    return tuple(line(p, q) for p, q in zip(points[:-1], points[1:], strict=True))
+    return tuple(line(p, q) for p, q in itertools.pairwise(points))
 
 
 def curve_through(points: Sequence[complex]) -> Curve:
     """A smooth run through three or more points, tangents by chord-length weighted neighbours; a line for two."""
     if len(points) == 2:
         return (line(points[0], points[1]),)
-    chords = [q - p for p, q in zip(points[:-1], points[1:], strict=True)]
+    chords = [q - p for p, q in itertools.pairwise(points)]
     sizes = [abs(chord) for chord in chords]
     inner = [
         (chords[i] / sizes[i] * sizes[i + 1] + chords[i + 1] / sizes[i + 1] * sizes[i]) / (sizes[i] + sizes[i + 1])
@@ -79,7 +80,7 @@ def curve_through(points: Sequence[complex]) -> Curve:
     tangents = [unit(tangent) for tangent in (first, *inner, last)]
     return tuple(
         Cubic(p, p + tangents[i] * sizes[i] / 3.0, q - tangents[i + 1] * sizes[i] / 3.0, q)
-        for i, (p, q) in enumerate(zip(points[:-1], points[1:], strict=True))
+        for i, (p, q) in enumerate(itertools.pairwise(points))
     )
 
 

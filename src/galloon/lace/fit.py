@@ -50,7 +50,8 @@ def _too_high(design: Design, need: DropNeed, drops: Drops) -> Finding:
         return Finding("lace reaches", Status.PASS, says, has, need.drop, "mm", about)
     wider = short / (1.0 + need.slope**2) ** 0.5
     says = (
-        f"The {need.cloth} lace ends {format_length(short, unit)} below the waist line of the {need.panel}: lower the waist to "
+        f"The {need.cloth} lace ends {format_length(short, unit)} below the waist line of the "
+        f"{need.panel}: lower the waist to "
         f'{format_length(need.drop, unit)}, use waist_drop = "auto", or a lace {format_length(wider, unit)} wider.'
     )
     return Finding("lace reaches", Status.FAIL, says, has, need.drop, "mm", about)
@@ -82,7 +83,9 @@ def _others(
 
 
 def dipped_side(need: DropNeed, frame: Frame, leg: float) -> float:
-    """The least side drop (mm) at which a panel whose centre drops as the lace asks still lies on it; bisection on the waist line."""
+    """The least side drop (mm) at which a panel whose centre drops as the lace asks still lies on it; bisection on
+    the waist line.
+    """
     if need.slope <= 0.0:
         return need.drop
     level = max(0.0, need.drop)

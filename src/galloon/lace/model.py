@@ -27,7 +27,9 @@ class DropNeed:
 
 @dataclass(frozen=True)
 class Scene:
-    """Everything a lace use may look at: the design, its frame and draft, reductions, and how each cloth lies (degrees)."""
+    """Everything a lace use may look at: the design, its frame and draft, reductions, and how each cloth lies
+    (degrees).
+    """
 
     design: Design
     frame: Frame
@@ -39,7 +41,8 @@ class Scene:
 
 @dataclass(frozen=True)
 class Placement:
-    """One lace on one piece. ``valley`` and ``far`` are the two limits of solid lace as segments; mismatches None where none meet.
+    """One lace on one piece. ``valley`` and ``far`` are the two limits of solid lace as segments; mismatches None
+    where none meet.
 
     ``area_change`` (mm²) and ``deviation`` (mm) compare a straight lace leg with the block's curved one.
     """

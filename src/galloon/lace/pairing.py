@@ -19,7 +19,9 @@ class Pairing(StrEnum):
 
 
 def pairing(cloth: Cloth) -> Pairing:
-    """The way ``cloth`` gives a mirrored twin; NONE where its motif has no symmetry for one and it is not reversible."""
+    """The way ``cloth`` gives a mirrored twin; NONE where its motif has no symmetry for one and it is not
+    reversible.
+    """
     lace = cloth.lace
     if lace is None or lace.motif is None:
         return Pairing.SAME_EDGE
@@ -33,7 +35,8 @@ def pairing(cloth: Cloth) -> Pairing:
 
 
 def miss(first: float, second: float, pitch: float) -> float:
-    """How far (mm) scallops miss each other at a seam where two like edges read ``first`` and ``second`` on the lace's scale,
+    """How far (mm) scallops miss each other at a seam where two like edges read ``first`` and ``second`` on the
+    lace's scale,
     both scales running up to the seam: 0 where a whole scallop runs on.
     """
     return abs(math.remainder(first + second, pitch))

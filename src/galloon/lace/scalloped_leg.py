@@ -1,4 +1,6 @@
-"""Scalloped leg: the lace's own edge is the leg line, or stands level at the gusset seam, and its width sets the waist."""
+"""Scalloped leg: the lace's own edge is the leg line, or stands level at the gusset seam, and its width sets the
+waist.
+"""
 
 from __future__ import annotations
 
@@ -30,8 +32,10 @@ def angles(use: LaceUse) -> Mapping[str, float]:
 
 
 def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
-    """Closed forms. Along the leg, from side point S and gusset corner G with slope m: the cut corner at the centre top is the
-    farthest point, so drop = -(yG - m·xG + w·√(1+m²)) + waist allowance + m·centre allowance. Upright: centre length - w
+    """Closed forms. Along the leg, from side point S and gusset corner G with slope m: the cut corner at the
+    centre top is the
+    farthest point, so drop = -(yG - m·xG + w·√(1+m²)) + waist allowance + m·centre allowance. Upright: centre
+    length - w
     + waist allowance.
     """
     width = design.cloths[use.cloth].solid_width
@@ -177,7 +181,8 @@ def _judge(scene: Scene, placement: Placement) -> list[Finding]:
     found = []
     if placement.pairing == Pairing.NONE.value:
         says = (
-            f"{placement.cloth} has no mirror in its motif and one right side, so left and right cannot be a mirrored pair; "
+            f"{placement.cloth} has no mirror in its motif and one right side, so left and right "
+            f"cannot be a mirrored pair; "
             "the scallops meet, the flowers do not. Choose a lace with a mirror, or accept it."
         )
         found.append(Finding("lace pair matches", Status.WARN, says, about=about))
@@ -185,7 +190,8 @@ def _judge(scene: Scene, placement: Placement) -> list[Finding]:
         area = shapely.area(shapely.polygons(coordinates(_outline(scene, "front")))) * 2.0
         share = placement.area_change / area
         says = (
-            f"A straight lace leg adds {share:.0%} cloth in the groin, where the block is scooped; it may wrinkle when sitting. "
+            f"A straight lace leg adds {share:.0%} cloth in the groin, where the block is scooped; it "
+            f"may wrinkle when sitting. "
             "Upright lace on the front, with the leg cut through it, avoids that."
         )
         found.append(Finding("straight front leg", Status.WARN, says, share * 100.0, 0.0, "%", about))

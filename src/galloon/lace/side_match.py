@@ -1,4 +1,6 @@
-"""Slides a front lace along so that its scallops run on from the back's across the side seam, and says how well they do."""
+"""Slides a front lace along so that its scallops run on from the back's across the side seam, and says how well
+they do.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +14,9 @@ from galloon.styling import Part
 def match_sides(
     scene: Scene, parts: tuple[Part, ...], placements: tuple[Placement, ...]
 ) -> tuple[tuple[Part, ...], tuple[Placement, ...]]:
-    """Where front and back both end in scallops at the side, the front's free phase follows the back's; mismatches filled in."""
+    """Where front and back both end in scallops at the side, the front's free phase follows the back's; mismatches
+    filled in.
+    """
     legs = {
         part.covers: part for part in parts if part.strip is not None and part.strip.edge == "leg" and not part.lining
     }

@@ -12,7 +12,9 @@ from galloon.materials.model import Elastic
 
 
 class UsualKind(NamedTuple):
-    """A usual kind: widths sold (mm), stretch (fraction), and middle ratios per zone; all common practice, no source."""
+    """A usual kind: widths sold (mm), stretch (fraction), and middle ratios per zone; all common practice, no
+    source.
+    """
 
     form: str
     widths: tuple[float, float]
@@ -44,7 +46,9 @@ def usual_kinds() -> Mapping[str, UsualKind]:
 
 
 def usual_elastic(name: str) -> Elastic | None:
-    """The usual elastic called ``name`` ("plush elastic 12 mm"; 8 mm where no width is said), or None if there is none."""
+    """The usual elastic called ``name`` ("plush elastic 12 mm"; 8 mm where no width is said), or None if there is
+    none.
+    """
     match = _NAME.match(" ".join(name.lower().split()))
     kind = _KINDS.get(match["kind"]) if match else None
     if match is None or kind is None:

@@ -47,10 +47,14 @@ def require(holds: bool, subject: str, rule: str, seen: object) -> None:
         raise BadValue(subject, rule, seen)
 
 
-def require_between(subject: str, value: float | None, least: float, most: float) -> None:
-    """Raise BadValue unless ``value`` is None or a finite number from ``least`` to ``most``."""
+def require_between(subject: str, value: float | None, least: float, most: float, unit: str = "") -> None:
+    """Raise BadValue unless ``value`` is None or a finite number from ``least`` to ``most``.
+
+    The message gives the limits in ``unit``; those of a fraction whose unit is "%" are shown in percent.
+    """
     if value is not None and not (math.isfinite(value) and least <= value <= most):
-        raise BadValue(subject, f"must lie between {least:g} and {most:g}", value)
+        times = 100.0 if unit == "%" else 1.0
+        raise BadValue(subject, f"must lie between {least * times:g} and {most * times:g} {unit}".rstrip(), value)
 
 
 @dataclass(frozen=True)
@@ -69,9 +73,9 @@ class PullTest:
             "must be width, length or bias",
             self.along,
         )
-        require_between("pull_test.strip", self.strip, 1.0, 1000.0)
-        require_between("pull_test.load_g", self.load_g, 1.0, 100_000.0)
-        require_between("pull_test.stretch", self.stretch, 0.001, 5.0)
+        require_between("pull_test.strip", self.strip, 1.0, 1000.0, "mm")
+        require_between("pull_test.load_g", self.load_g, 1.0, 100_000.0, "g")
+        require_between("pull_test.stretch", self.stretch, 0.001, 5.0, "%")
 
     @property
     def stiffness(self) -> float:
@@ -87,8 +91,8 @@ class Scallops:
     depth: float
 
     def __post_init__(self) -> None:
-        require_between("scallop_pitch", self.pitch, 2.0, 1000.0)
-        require_between("scallop_depth", self.depth, 0.1, 300.0)
+        require_between("scallop_pitch", self.pitch, 2.0, 1000.0, "mm")
+        require_between("scallop_depth", self.depth, 0.1, 300.0, "mm")
 
 
 @dataclass(frozen=True)
@@ -118,7 +122,7 @@ class LaceEdges:
             self.edges.value,
         )
         if self.repeat is not None:
-            require_between("repeat", self.repeat, 2.0, 5000.0)
+            require_between("repeat", self.repeat, 2.0, 5000.0, "mm")
             self._check_repeat(self.repeat)
         if self.second_edge is not SecondEdge.OTHER and self.first is not None:
             require(
@@ -178,14 +182,14 @@ class Cloth:
 
     def __post_init__(self) -> None:
         require(bool(self.name), "name", "must not be empty", self.name)
-        require_between("width", self.width, 3.0, 5000.0)
+        require_between("width", self.width, 3.0, 5000.0, "mm")
         for key in ("stretch_length", "stretch_width", "stretch_bias"):
-            require_between(key, getattr(self, key), 0.0, 5.0)
-        for key in ("recovery", "openness", "opacity"):
-            require_between(key, getattr(self, key), 0.0, 1.0)
+            require_between(key, getattr(self, key), 0.0, 5.0, "%")
+        for key, unit in (("recovery", "%"), ("openness", ""), ("opacity", "")):
+            require_between(key, getattr(self, key), 0.0, 1.0, unit)
         for key in ("shrink_length", "shrink_width"):
-            require_between(key, getattr(self, key), -0.1, 0.5)
-        require_between("on_hand", self.on_hand, 0.0, 1_000_000.0)
+            require_between(key, getattr(self, key), -0.1, 0.5, "%")
+        require_between("on_hand", self.on_hand, 0.0, 1_000_000.0, "mm")
         require_between("price", self.price, 0.0, 1_000_000.0)
         require(
             (self.kind is Kind.LACE) == (self.lace is not None),
@@ -234,7 +238,8 @@ ZONES: Final = ("waist", "front_leg", "back_leg")
 class Elastic:
     """An elastic. ``ratio`` holds cut length over finished edge per zone (waist, front_leg, back_leg).
 
-    ``form`` is plush, picot, plain, fold-over, strap or clear; ``stretch`` a fraction; ``pull_g`` grams to stretch it by half.
+    ``form`` is plush, picot, plain, fold-over, strap or clear; ``stretch`` a fraction; ``pull_g`` grams to
+    stretch it by half.
     """
 
     name: str
@@ -247,8 +252,8 @@ class Elastic:
 
     def __post_init__(self) -> None:
         require(bool(self.name), "elastic", "must have a name", self.name)
-        require_between("width", self.width, 1.0, 200.0)
-        require_between("stretch", self.stretch, 0.01, 5.0)
+        require_between("width", self.width, 1.0, 200.0, "mm")
+        require_between("stretch", self.stretch, 0.01, 5.0, "%")
         for zone, ratio in self.ratio.items():
             require(zone in ZONES, "ratio", f"has the zones {', '.join(ZONES)}", zone)
             require_between(f"ratio.{zone}", ratio, 0.3, 1.2)

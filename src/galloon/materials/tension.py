@@ -60,7 +60,9 @@ def together(layers: Sequence[Stretchiness]) -> Stretchiness:
 
 
 def usual_tension(cloths: Sequence[Stretchiness]) -> float:
-    """The common tension (N/m) at which the first cloth comes to the usual worn share of its stretch; 0 if all are rigid."""
+    """The common tension (N/m) at which the first cloth comes to the usual worn share of its stretch; 0 if all are
+    rigid.
+    """
     limits = [
         min(defaults.WORN_SHARE * cloth.stretch, float(defaults.WORN_STRAIN_LIMIT)) * cloth.stiffness
         for cloth in cloths

@@ -89,7 +89,9 @@ def _corner(first: Run, second: Run) -> list[complex]:
 
 
 def _meet(first: Run, second: Run) -> complex | None:
-    """Where the two parallels meet, carried on straight at their ends; by exact crossing where they run into each other."""
+    """Where the two parallels meet, carried on straight at their ends; by exact crossing where they run into each
+    other.
+    """
     vertex = complex(first.stitch[-1])
     met = meeting_point(complex(first.parallel[-1]), first.ends, complex(second.parallel[0]), second.starts)
     if met is None:
@@ -108,7 +110,8 @@ def _meet(first: Run, second: Run) -> complex | None:
 
 
 def _folded(first: Run, second: Run) -> list[complex] | None:
-    """A corner between a seam and an edge that is turned in: the turned allowance mirrors the seam's cut line, so that it
+    """A corner between a seam and an edge that is turned in: the turned allowance mirrors the seam's cut line, so
+    that it
     lies on it when folded. None where the corner is none of that kind.
     """
     kinds = (first.edge.finish, second.edge.finish)

@@ -15,7 +15,10 @@ from galloon.styling import Part
 
 @dataclass(frozen=True)
 class Garment:
-    """The pieces and how they came about. ``needs`` are the drops the laces ask for; ``notes`` what the drafting found."""
+    """The pieces and how they came about.
+
+    ``needs`` are the drops the laces ask for; ``notes`` what the drafting found.
+    """
 
     scene: Scene
     parts: tuple[Part, ...]

@@ -11,7 +11,8 @@ from galloon.pieces.cut_line import Run, cut_line, sample_edge
 from galloon.pieces.model import Notch, Piece, PieceEdge
 from galloon.styling import Part
 
-#: Where a seam gets its notch, as a share of its length from the lower end, and how many ticks; common practice, no source.
+#: Where a seam gets its notch, as a share of its length from the lower end, and how many ticks; common practice, no
+#: source.
 _NOTCH_AT: Final = {"side": 0.45, "gusset": 0.5, "front": 0.5, "back": 0.5, "centre back": 0.4, "centre front": 0.4}
 
 

@@ -12,7 +12,9 @@ from galloon.styling import Part, Strip
 
 @dataclass(frozen=True)
 class PieceEdge:
-    """One side of a piece: indices into the stitch line walked anticlockwise (``end`` may be 0, the ring's first point)."""
+    """One side of a piece: indices into the stitch line walked anticlockwise (``end`` may be 0, the ring's first
+    point).
+    """
 
     name: str
     start: int

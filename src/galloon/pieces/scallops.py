@@ -15,7 +15,8 @@ _PER_SCALLOP = 16
 
 
 def scallop_height(scallops: Scallops, reading: float) -> float:
-    """How far (mm) the edge stands out from the valley line where the lace's scale reads ``reading`` mm: peaks at 0, pitch, …
+    """How far (mm) the edge stands out from the valley line where the lace's scale reads ``reading`` mm: peaks at
+    0, pitch, …
 
     A lobe drawn as |cos|: pointed valleys, round peaks; what a lace really looks like is measured elsewhere.
     """
@@ -23,7 +24,9 @@ def scallop_height(scallops: Scallops, reading: float) -> float:
 
 
 def scallop_outline(strip: Strip, start: complex, end: complex, *, far: bool = False) -> Points:
-    """From ``start`` to ``end``, two points on the valley line (on the far line where ``far``), out and over the scallops."""
+    """From ``start`` to ``end``, two points on the valley line (on the far line where ``far``), out and over the
+    scallops.
+    """
     scallops = strip.far_scallops if far else strip.scallops
     if scallops is None:
         return np.array([start, end])

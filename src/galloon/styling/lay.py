@@ -1,4 +1,6 @@
-"""How each cloth lies on its panel: the angle of its length, and what that makes of its stretch round and lengthwise."""
+"""How each cloth lies on its panel: the angle of its length, and what that makes of its stretch round and
+lengthwise.
+"""
 
 from __future__ import annotations
 

@@ -11,9 +11,12 @@ from galloon.materials import Scallops
 
 @dataclass(frozen=True)
 class Strip:
-    """A lace strip lying on a part. ``origin`` is where its valley line crosses the centre line of the part, ``along`` the unit
-    direction of its length; solid lace reaches ``solid`` mm to the left of ``along``. The lace's own scale reads ``phase``
-    mm at ``origin`` (0 is a peak of the edge at the valley line). ``edge`` names the edge of the part its scallop makes.
+    """A lace strip lying on a part. ``origin`` is where its valley line crosses the centre line of the part,
+    ``along`` the unit
+    direction of its length; solid lace reaches ``solid`` mm to the left of ``along``. The lace's own scale
+    reads ``phase``
+    mm at ``origin`` (0 is a peak of the edge at the valley line). ``edge`` names the edge of the part its
+    scallop makes.
     """
 
     lace: str
@@ -42,7 +45,10 @@ class Strip:
 
 @dataclass(frozen=True)
 class Part:
-    """A dressed panel. ``covers`` is front, back or gusset; ``greatest_stretch`` degrees; ``fold`` the edge that is a fold."""
+    """A dressed panel.
+
+    ``covers`` is front, back or gusset; ``greatest_stretch`` degrees; ``fold`` the edge that is a fold.
+    """
 
     panel: Panel
     cloth: str

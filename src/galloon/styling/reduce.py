@@ -1,4 +1,6 @@
-"""Girth and length reductions from the cloths: equal tension round the body, each within the usual share of its stretch."""
+"""Girth and length reductions from the cloths: equal tension round the body, each within the usual share of its
+stretch.
+"""
 
 from __future__ import annotations
 
