@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFont
 
 FONT_NAME: Final = "Arimo"
+#: Height of capitals as a share of the size (sCapHeight 1409 of 2048 units, from the font's own OS/2 table).
+CAPITALS: Final = 1409 / 2048
 #: Control, format, private, surrogate and unassigned characters; separators of lines; unattached marks.
 _REFUSED_KINDS: Final = frozenset({"Cc", "Cf", "Co", "Cs", "Cn", "Zl", "Zp", "Mn", "Mc", "Me"})
 _RIGHT_TO_LEFT: Final = frozenset({"R", "AL"})

@@ -116,7 +116,8 @@ class Page:
         for side in (self.width, self.height):
             if not (math.isfinite(side) and side > 0.0):
                 raise BadValue(f"page {self.name}", "must have sides of more than 0 mm", (self.width, self.height))
-        require_printable(self.name)
+        for name in (self.name, *self.layers):
+            require_printable(name)
 
     @property
     def layers(self) -> tuple[str, ...]:

@@ -61,7 +61,7 @@ class Fill:
 
 @dataclass(frozen=True)
 class TextStyle:
-    """Size in mm (of the em; capitals stand 0.72 as high), weight, colour, and which end of the words is placed."""
+    """Size in mm (of the em; capitals stand 0.69 as high), weight, colour, and which end of the words is placed."""
 
     size: float
     bold: bool = False

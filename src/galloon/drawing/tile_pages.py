@@ -109,7 +109,7 @@ def _draw_footer(canvas: RecordingCanvas, tile: Tile, plan: TilePlan, *, title: 
     settings = plan.settings
     margin, top = settings.margin, settings.margin + settings.footer
     right = settings.sheet[0] - margin
-    draw_rule(canvas, (margin, margin + 6.0))
+    draw_rule(canvas, (margin, margin + 6.4))
     canvas.text(tile.label, (right, top - 10.0), style=TextStyle(10.0, bold=True, anchor="right"))
     x, room = margin + 106.0, right - margin - 106.0 - 22.0
     lines = [title or "Print at 100 %, actual size", *_advice(tile, plan)]

@@ -12,7 +12,7 @@ from types import MappingProxyType
 from typing import Final
 
 from galloon.drawing import Area, Drawing, Image, Mark, Page, Path, Stroke, Text
-from galloon.drawing.fonts import normal
+from galloon.drawing.fonts import CAPITALS, normal
 from galloon.drawing.listing import number
 from galloon.errors import BadValue, CannotMake
 
@@ -38,8 +38,7 @@ D6673_LAYERS: Final[Mapping[str, int]] = MappingProxyType(
 #: Room between blocks set side by side, mm.
 _GAP: Final = 20.0
 _ALIGN: Final = {"left": 0, "middle": 1, "right": 2}
-#: Height of capitals as a share of the text size, which is what DXF calls text height.
-_CAPITALS: Final = 0.72
+
 
 _Tag = tuple[int, object]
 
@@ -135,7 +134,7 @@ def _path(path: Path, layer: int) -> Iterable[_Tag]:
 
 
 def _text(mark: Text, layer: int) -> Iterable[_Tag]:
-    yield from [(0, "TEXT"), (8, layer), *_at(mark.at), (40, number(_CAPITALS * mark.style.size, 3))]
+    yield from [(0, "TEXT"), (8, layer), *_at(mark.at), (40, number(CAPITALS * mark.style.size, 3))]
     yield from [(1, _words(normal(mark.words))), (50, number(mark.angle, 4)), (72, _ALIGN[mark.style.anchor])]
     if mark.style.anchor != "left":
         yield from [(11, number(mark.at[0], 4)), (21, number(mark.at[1], 4)), (31, 0.0)]

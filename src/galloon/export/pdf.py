@@ -16,7 +16,7 @@ from galloon.export.pdf_layers import PageResources, finish
 #: PDF points in a millimetre (ISO 32000-1, 8.3.2.3: 1/72 inch).
 POINTS_PER_MM: Final = 72.0 / 25.4
 #: Longest page side that readers must show (ISO 32000-1, Annex C: 14 400 points), mm.
-LONGEST_SIDE: Final = 14400.0 / POINTS_PER_MM
+LONGEST_SIDE: Final = 14400.0 / 72.0 * 25.4
 #: Outline drawn round the letters to make them bold, as a share of their size; they grow by half of it each side.
 _BOLD: Final = 0.03
 #: Coordinates go out to the micrometre.
@@ -61,7 +61,7 @@ class _PdfCanvas:
         if max(width, height) > LONGEST_SIDE:
             rule = f"cannot have a side longer than {LONGEST_SIDE:.0f} mm in a PDF"
             raise CannotMake(f"page {name}", rule, (width, height), "Print it in tiles.")
-        self._pdf.setPageSize((width * POINTS_PER_MM, height * POINTS_PER_MM))
+        self._pdf.setPageSize((_page_side(width), _page_side(height)))
         self._put(f"{POINTS_PER_MM:.12f} 0 0 {POINTS_PER_MM:.12f} 0 0 cm 1 J 1 j")
         self._forget()
 
@@ -121,6 +121,11 @@ class _PdfCanvas:
 
     def _forget(self) -> None:
         self._pen = None
+
+
+def _page_side(mm: float) -> float:
+    """Points, a hair short of true (under 0.0001 mm), so that renderers that round up add no row of dots."""
+    return math.floor(mm * POINTS_PER_MM * 1e4) / 1e4
 
 
 def _rgb(colour: tuple[int, int, int]) -> str:

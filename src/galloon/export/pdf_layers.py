@@ -46,7 +46,7 @@ def finish(raw: bytes, drawing: Drawing, resources: PageResources, *, hidden: Co
                 if entries:
                     page.obj.Resources[key] = pikepdf.Dictionary(entries)
         _page_names(pdf, [page.name for page in drawing.pages])
-        pdf.Root.ViewerPreferences = pikepdf.Dictionary(PrintScaling=pikepdf.Name.None_, DisplayDocTitle=True)
+        pdf.Root.ViewerPreferences = pikepdf.Dictionary(PrintScaling=pikepdf.Name("/None"), DisplayDocTitle=True)
         out = io.BytesIO()
         modes = pikepdf.ObjectStreamMode.generate
         pdf.save(out, deterministic_id=True, compress_streams=True, object_stream_mode=modes)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import io
+import re
 from itertools import chain
 from xml.sax.saxutils import escape, quoteattr
 
@@ -11,6 +12,7 @@ from galloon.drawing import Fill, Matrix, Page, Path, Pen, Picture, Point, Regio
 from galloon.drawing.fonts import normal
 from galloon.drawing.listing import number
 from galloon.drawing.pens import hex_colour
+from galloon.errors import BadValue
 
 #: Fonts as wide as the one in the PDF; none is fetched.
 _FAMILY = "Arimo, 'Liberation Sans', Arial, Helvetica, sans-serif"
@@ -22,7 +24,10 @@ def to_svg(page: Page, *, title: str = "", prefix: str = "") -> bytes:
     """The page as an SVG document in UTF-8, one user unit a millimetre, y downwards as SVG has it.
 
     ``prefix`` (letters and digits) goes before every id, so that several documents can stand in one web page.
+    Raises BadValue for any other prefix.
     """
+    if not re.fullmatch(r"(?:[A-Za-z][A-Za-z0-9]*)?", prefix):
+        raise BadValue("SVG prefix", "must be letters and digits, a letter first", prefix)
     canvas = _SvgCanvas(title or page.name, prefix)
     replay(page, canvas)
     return "\n".join([*canvas.lines, ""]).encode("utf-8")
