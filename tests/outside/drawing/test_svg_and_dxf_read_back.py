@@ -34,7 +34,7 @@ def pieces():
 
 
 def area(path):
-    return shapely.Polygon(path.flat(0.001)).area
+    return shapely.Polygon(path.flat(1e-5)).area
 
 
 @pytest.fixture(scope="module")
