@@ -1,0 +1,21 @@
+"""Garment things as drawings: the pattern sheet, its tiles and its files."""
+
+from galloon.sheets.pattern_files import (
+    PatternFiles,
+    pattern_dxf,
+    pattern_files,
+    pattern_full_pdf,
+    pattern_pdf,
+    pattern_svg,
+)
+from galloon.sheets.pattern_sheet import pattern_sheet
+
+__all__ = [
+    "PatternFiles",
+    "pattern_dxf",
+    "pattern_files",
+    "pattern_full_pdf",
+    "pattern_pdf",
+    "pattern_sheet",
+    "pattern_svg",
+]

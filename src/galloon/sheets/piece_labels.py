@@ -1,0 +1,185 @@
+"""The words and arrows of one pattern piece, placed where they cross no line: beside edges, and in the widest room."""
+
+from __future__ import annotations
+
+import cmath
+import math
+from collections.abc import Iterable
+from typing import Final
+
+import numpy as np
+
+from galloon.design import Design
+from galloon.drawing import Path, RecordingCanvas, TextStyle, text_width, wrap
+from galloon.geometry import Points
+from galloon.pieces import Garment, Piece
+from galloon.sheets import inks
+from galloon.sheets.piece_lines import (
+    arrow_head,
+    finish_ends,
+    fold_bracket,
+    lace_lines,
+    notch_ticks,
+)
+from galloon.sheets.room import Place, Room, upright
+from galloon.sheets.words import edge_words, piece_words
+
+#: Text sizes tried, mm, the one wanted first: along edges, in the label, at the arrows.
+_EDGE_SIZES: Final = (3.2, 2.8, 2.4, 2.0)
+_LABEL_SIZES: Final = (4.4, 4.0, 3.6, 3.2, 2.8, 2.4, 2.0)
+_ARROW_LENGTHS: Final = (70.0, 55.0, 45.0, 35.0, 28.0, 20.0)
+#: Widths the label is broken to, as multiples of its text size.
+_WRAPS: Final = (22.0, 16.0, 11.0, 8.0)
+_NAME: Final = 1.5
+_LINE: Final = 1.35
+_STRETCH_WORDS: Final = "greatest stretch"
+
+
+def draw_labels(canvas: RecordingCanvas, garment: Garment, piece: Piece) -> None:
+    """Every word and arrow of a piece, in the piece's own place; what finds no room at its edge goes into the label."""
+    design = garment.design
+    room = _room(piece)
+    left_over = list(_lace_labels(canvas, room, piece))
+    left_over += _edge_labels(canvas, room, design, piece)
+    _draw_label(canvas, room, piece, (*piece_words(garment, piece), *left_over))
+    stretch = cmath.exp(1j * math.radians(piece.part.greatest_stretch))
+    _draw_arrow(canvas, room, _STRETCH_WORDS, stretch, layer=inks.STRETCH)
+    cloth = design.cloths[piece.part.cloth]
+    along = stretch if cloth.stretches_most == "length" else stretch * 1j
+    _draw_arrow(canvas, room, f"along the {'lace' if cloth.lace else 'cloth'}", along, layer=inks.GRAIN)
+
+
+def _room(piece: Piece) -> Room:
+    room = Room(piece.stitch, piece.cut)
+    lines = [line for line in lace_lines(piece) if line is not None]
+    lines += [tick for notch in piece.notches for tick in notch_ticks(notch)]
+    lines += [np.array([end, end + 0.01]) for end in finish_ends(piece)]
+    for line in lines:
+        room.keep_clear(line)
+    if (bracket := fold_bracket(piece)) is not None:
+        stand = complex(bracket[0].real, 0.0)
+        room.keep_clear(np.array([bracket[0] - stand, *bracket, bracket[1] - stand]), 1.2)
+    return room
+
+
+def _lace_labels(canvas: RecordingCanvas, room: Room, piece: Piece) -> Iterable[str]:
+    """Names of the lace's two lines; the far line's stands over it, outside the piece, where there is no room under it."""
+    valley, far = lace_lines(piece)
+    if valley is not None and not _write_beside(canvas, room, "valley line", valley, layer=inks.LACE, sides=(1, -1)):
+        yield "thin line: valley line"
+    if far is None or _write_beside(canvas, room, "far edge of solid lace", far, layer=inks.LACE, sides=(-1,)):
+        return
+    turn = (far[1] - far[0]) / abs(far[1] - far[0])
+    _write(
+        canvas, "far edge of solid lace", ((far[0] + far[1]) / 2.0 + 3.0j * turn, upright(turn)), 2.8, layer=inks.LACE
+    )
+
+
+def _edge_labels(canvas: RecordingCanvas, room: Room, design: Design, piece: Piece) -> Iterable[str]:
+    bracket = fold_bracket(piece)
+    for edge in piece.edges:
+        words = edge_words(design, piece, edge)
+        folded = edge.finish == "fold" and bracket is not None
+        line = bracket if folded and bracket is not None else piece.edge_points(edge.name)
+        layer = inks.FOLD if folded else inks.TEXT
+        if not _write_beside(canvas, room, words, line, layer=layer, sides=(1,)):
+            yield words
+
+
+def _write_beside(
+    canvas: RecordingCanvas, room: Room, words: str, line: Points, *, layer: str, sides: tuple[int, ...]
+) -> bool:
+    for size in _EDGE_SIZES:
+        place = room.beside(line, (text_width(words, size), size), sides=sides)
+        if place is not None:
+            _write(canvas, words, place, size, layer=layer)
+            return True
+    return False
+
+
+def _write(canvas: RecordingCanvas, words: str, place: Place, size: float, *, layer: str, bold: bool = False) -> None:
+    """One line with its middle at a place."""
+    middle, turn = place
+    foot = middle - 0.33 * size * 1j * turn
+    style = TextStyle(size, bold=bold, colour=inks.WORD_COLOUR.get(layer, inks.INK), anchor="middle")
+    canvas.layer(layer)
+    canvas.text(words, (foot.real, foot.imag), style=style, angle=round(math.degrees(cmath.phase(turn)), 6))
+
+
+def _draw_label(canvas: RecordingCanvas, room: Room, piece: Piece, words: tuple[str, ...]) -> None:
+    for size in _LABEL_SIZES:
+        for wide in _WRAPS:
+            lines = _broken(words, size, wide * size)
+            box = _extent(lines)
+            for turn in (1.0 + 0.0j, 1.0j):
+                middle = room.best(box, turn)
+                if middle is not None:
+                    _write_block(canvas, lines, middle + box[1] / 2.0 * 1j * turn, turn)
+                    return
+    lines = _broken(words, 2.8, 60.0)
+    under = complex(float(piece.cut.real.min()) + _extent(lines)[0] / 2.0, float(piece.cut.imag.min()) - 3.0)
+    _write_block(canvas, lines, under, 1.0 + 0.0j)
+
+
+#: Lines of a label with their sizes; the first is bold.
+_Lines = list[tuple[str, float]]
+
+
+def _broken(words: tuple[str, ...], size: float, width: float) -> _Lines:
+    name, *rest = words
+    lines = [(line, _NAME * size) for line in wrap(name, _NAME * size, max(width, _NAME * size))]
+    return lines + [(line, size) for text in rest for line in wrap(text, size, width)]
+
+
+def _extent(lines: _Lines) -> tuple[float, float]:
+    return max(text_width(line, size) for line, size in lines), _LINE * sum(size for _, size in lines)
+
+
+def _write_block(canvas: RecordingCanvas, lines: _Lines, top: complex, turn: complex) -> None:
+    """Lines under one another from the middle of the block's upper edge."""
+    name_size = lines[0][1]
+    for line, size in lines:
+        middle = top - _LINE * size / 2.0 * 1j * turn
+        _write(canvas, line, (middle, turn), size, layer=inks.TEXT, bold=size == name_size)
+        top -= _LINE * size * 1j * turn
+
+
+def _draw_arrow(canvas: RecordingCanvas, room: Room, words: str, direction: complex, *, layer: str) -> None:
+    """An arrow with its words over it, as long as there is room for; outside no piece, so left out where none fits."""
+    turn = upright(direction)
+    for length in _ARROW_LENGTHS:
+        size = 3.0 if length > 40.0 else 2.4 if length > 24.0 else 1.9
+        box = (max(length, text_width(words, size)), size * 1.3 + 4.0)
+        middle = room.best(box, turn)
+        if middle is None:
+            continue
+        half, axis = length / 2.0 * turn, middle - (box[1] / 2.0 - 2.0) * 1j * turn
+        canvas.layer(layer)
+        if layer == inks.STRETCH:
+            _draw_stretch(canvas, axis - half, axis + half)
+        else:
+            _draw_length(canvas, axis - half, axis + half)
+        _write(canvas, words, (axis + (2.2 + size / 2.0) * 1j * turn, turn), size, layer=layer)
+        return
+
+
+def _draw_stretch(canvas: RecordingCanvas, start: complex, end: complex) -> None:
+    """Two arrows that pull apart, joined by a spring."""
+    turn = (end - start) / abs(end - start)
+    middle = (start + end) / 2.0
+    spring = [middle + turn * x + 1j * turn * y for x, y in zip(range(-5, 6), _SPRING, strict=True)]
+    canvas.stroke(Path.polyline([start, *spring, end]), inks.STRETCH_PEN)
+    for tip, way in ((start, -turn), (end, turn)):
+        canvas.stroke(arrow_head(tip, way), inks.STRETCH_PEN)
+        canvas.stroke(arrow_head(tip - 1.6 * way, way), inks.STRETCH_PEN)
+
+
+_SPRING: Final = (0.0, 1.3, -1.3, 1.3, -1.3, 1.3, -1.3, 1.3, -1.3, 1.3, 0.0)
+
+
+def _draw_length(canvas: RecordingCanvas, start: complex, end: complex) -> None:
+    """A plain thin line with an arrow head at each end."""
+    turn = (end - start) / abs(end - start)
+    canvas.stroke(Path.line(start, end), inks.GRAIN_PEN)
+    for tip, way in ((start, -turn), (end, turn)):
+        canvas.stroke(arrow_head(tip, way, 4.0), inks.GRAIN_PEN)
