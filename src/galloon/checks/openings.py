@@ -119,7 +119,8 @@ def _leg_on_body(evidence: Evidence) -> list[Finding]:
     if ratio > most:
         says = (
             f"Each leg opening measures {format_length(opening, unit)}, but only "
-            f"{format_length(body, unit)} on the body: it would gape. Shorten the leg elastic, put soft elastic behind a scallop, or raise the leg."
+            f"{format_length(body, unit)} on the body: it would gape. "
+            "Shorten the leg elastic, put soft elastic behind a scallop, or raise the leg."
         )
         return [Finding(name, Status.WARN, says, ratio, most, "ratio", about)]
     says = (

@@ -21,7 +21,8 @@ def sewn_edges(evidence: Evidence) -> list[Finding]:
             off = abs(edge.length - partner.length) if partner is not None else edge.length
             worst = max(worst, off)
             if off > SEWN_EDGES:
-                says = f"{piece.name}/{edge.name} and {edge.sewn_to} differ by {format_length(off, 'mm')}; they must be equal."
+                apart = format_length(off, "mm")
+                says = f"{piece.name}/{edge.name} and {edge.sewn_to} differ by {apart}; they must be equal."
                 about = f"{piece.name}/{edge.name}"
                 wrong.append(Finding("sewn edges are equal", Status.FAIL, says, off, SEWN_EDGES, "mm", about))
     if wrong:

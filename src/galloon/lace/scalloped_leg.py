@@ -154,7 +154,7 @@ def _against_curve(scene: Scene, panel: str, corner: complex, side: complex) -> 
     ring = np.append(curve, [side, corner])
     signed = float(np.imag(np.conj(ring) * np.roll(ring, -1)).sum()) / 2.0
     off = np.abs(((curve - corner) / (side - corner)).imag) * abs(side - corner)
-    return 2.0 * signed, float(off.max())
+    return -2.0 * signed, float(off.max())
 
 
 def _side_kink(scene: Scene) -> float:

@@ -48,7 +48,36 @@ def cut_line(part: Part, runs: tuple[Run, ...]) -> Points:
         pieces.append(_along(part, run, before[-1], after[0]))
         if len(after) > 1:
             pieces.append(np.array(after[1:-1], dtype=np.complex128))
-    return _without_repeats(np.concatenate(pieces))
+    return _trimmed(part, runs, _without_repeats(np.concatenate(pieces)))
+
+
+def _trimmed(part: Part, runs: tuple[Run, ...], ring: Points) -> Points:
+    """Corners of allowances that stand out beyond the far edge of solid lace, cut off along it.
+
+    Only what lies within two allowances of a corner of the stitch line is trimmed, and only where that corner itself
+    is on the lace: a panel that is too high for its lace stays too high, so that it can be told.
+    """
+    strip = part.strip
+    if strip is None:
+        return ring
+    limit = strip.solid
+    over = ((ring - strip.origin) / strip.along).imag > limit
+    if not over.any():
+        return ring
+    corners = np.array([complex(run.stitch[-1]) for run in runs])
+    on_lace = ((corners - strip.origin) / strip.along).imag <= limit
+    reach = 2.0 * max(abs(run.edge.allowance) for run in runs)
+    near = [
+        bool(on_lace[k]) and abs(ring[i] - corners[k]) <= reach
+        for i in np.flatnonzero(over)
+        for k in [int(np.abs(ring[i] - corners).argmin())]
+    ]
+    if not all(near):
+        return ring
+    half = shapely.box(-1e5, -1e5, 1e5, limit)
+    placed = shapely.polygons(coordinates((ring - strip.origin) / strip.along))
+    kept = shapely.get_coordinates(shapely.orient_polygons(shapely.intersection(placed, half)))[:-1]
+    return strip.origin + (kept[:, 0] + 1j * kept[:, 1]) * strip.along
 
 
 def _along(part: Part, run: Run, start: complex, end: complex) -> Points:

@@ -71,7 +71,7 @@ def _fill(fresh: Path, old: Path, files: Mapping[str, bytes]) -> None:
         for kept in old.iterdir():
             if not (fresh / kept.name).exists():
                 copy = shutil.copytree if kept.is_dir() and not kept.is_symlink() else shutil.copy2
-                copy(kept, fresh / kept.name)  # type: ignore[operator]
+                copy(kept, fresh / kept.name)
 
 
 def _swap(fresh: Path, target: Path) -> None:

@@ -1,0 +1,23 @@
+"""``galloon check BRIEF``: the whole reckoning on one readable screen; writes no file."""
+
+from __future__ import annotations
+
+import click
+
+from galloon.cli.group import CHECK_FAILED
+
+
+@click.command()
+@click.argument("brief", type=click.Path())
+@click.pass_context
+def command(ctx: click.Context, brief: str) -> None:
+    """Reckon BRIEF and print what was found; nothing is written."""
+    from galloon.cli.progress import progress
+    from galloon.cli.screen import screen
+    from galloon.workflow.job import reckon_brief
+
+    with progress() as step:
+        made = reckon_brief(brief, step=step)
+    click.echo(screen(made))
+    if made.verdict.value == "fail":
+        ctx.exit(CHECK_FAILED)

@@ -1,0 +1,39 @@
+"""``galloon make BRIEF``: the whole job, from brief to true-size pattern, report and guide in one folder."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from galloon.cli.group import CHECK_FAILED
+
+
+@click.command()
+@click.argument("brief", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder for the result; the brief's name with -pattern unless given.")
+@click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter", "a3", "a0"]),
+    default="a4",
+    show_default=True,
+    help="Paper the pattern is cut up for.",
+)
+@click.pass_context
+def command(ctx: click.Context, brief: str, out: str | None, paper: str) -> None:
+    """Make the pattern of BRIEF: drafts it, fits the lace, checks, plans the cutting, writes every file."""
+    from galloon.cli.progress import progress
+    from galloon.cli.screen import headline
+    from galloon.workflow.job import make_files, reckon_brief
+    from galloon.workflow.write_folder import write_folder
+
+    target = Path(out) if out else Path(f"{Path(brief).stem}-pattern")
+    with progress() as step:
+        made = reckon_brief(brief, step=step)
+        files = make_files(made, paper, step=step)
+        step(f"Writing {target}")
+        write_folder(target, files)
+    click.echo(headline(made))
+    click.echo(f"Written to {target}: {', '.join(files)}.")
+    if made.verdict.value == "fail":
+        ctx.exit(CHECK_FAILED)
