@@ -1,4 +1,4 @@
-"""The layers and pens that pattern sheets are drawn with; widths in mm on paper, made to tell apart in black and white."""
+"""The layers and pens that pattern sheets are drawn with; widths in mm, told apart in black and white."""
 
 from __future__ import annotations
 

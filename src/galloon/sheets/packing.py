@@ -13,8 +13,9 @@ Spot = tuple[float, float]
 
 
 def shelves(sizes: Sequence[Size], width: float) -> tuple[tuple[Spot, ...], Size]:
-    """Lower left corners of the boxes within ``width`` (or the widest box), in the order given, and the size of the whole.
+    """Lower left corners of the boxes, in the order given, and the size of the whole.
 
+    Nothing is wider than ``width`` but a box that is so itself.
     The first shelf is the uppermost; y counts from the foot of the whole, upwards.
     """
     order = sorted(range(len(sizes)), key=lambda index: (-sizes[index][1], index))
@@ -32,7 +33,7 @@ def shelves(sizes: Sequence[Size], width: float) -> tuple[tuple[Spot, ...], Size
 
 
 def widths_worth_trying(sizes: Sequence[Size], most: float) -> tuple[float, ...]:
-    """Shelf widths at which the layout changes: what the first one, two, three … boxes take side by side, up to ``most``."""
+    """Shelf widths, up to ``most``, that just hold the first one, two, three … boxes side by side."""
     order = sorted(range(len(sizes)), key=lambda index: (-sizes[index][1], index))
     found, x = {max(width for width, _ in sizes)}, 0.0
     for index in order:

@@ -14,6 +14,7 @@ from galloon.drawing import (
     Paper,
     Path,
     RecordingCanvas,
+    Stroke,
     Text,
     TileSettings,
     moved,
@@ -71,7 +72,10 @@ def pattern_svg(garment: Garment) -> bytes:
 
 
 def pattern_dxf(garment: Garment) -> bytes:
-    """A block a piece, in millimetres. A piece on the fold stays a half: its ring on layer 1, its fold on layer 6 to mirror about."""
+    """A block a piece, in millimetres, layers numbered as ``inks.DXF_LAYERS`` says.
+
+    A piece on the fold stays a half: its ring on layer 1 goes along the fold, and layer 6 has the line to mirror about.
+    """
     return to_dxf(_blocks(garment, draw_pieces(garment)), layers=inks.DXF_LAYERS)
 
 
@@ -79,10 +83,30 @@ def _tiled(garment: Garment, pieces: tuple[DrawnPiece, ...], paper: Paper) -> Dr
     if paper == A0 and (single := _on_one_sheet(lay_out(garment, pieces, key=True), paper)) is not None:
         return single
     settings = TileSettings(paper)
-    sizes = [(box[2] - box[0], box[3] - box[1]) for piece in pieces if (box := bounds(piece.marks))]
-    sheets = [lay_out(garment, pieces, key=False, width=width) for width in widths_worth_trying(sizes, _WIDEST_TILED)]
-    best = min(sheets, key=lambda sheet: len(plan_tiles(sheet.pages[0], settings).tiles))
-    return tile(best.pages[0], settings, title=whose(garment), notes=_notes(pieces))
+    width = _fewest_sheets(garment, pieces, settings)
+    page = lay_out(garment, pieces, key=False, width=width).pages[0]
+    return tile(page, settings, title=whose(garment), notes=_notes(pieces))
+
+
+def _fewest_sheets(garment: Garment, pieces: tuple[DrawnPiece, ...], settings: TileSettings) -> float:
+    """The width to lay pieces out in that takes fewest sheets, judged by their cut lines."""
+    outlines = tuple(replace(each, marks=_outline(each)) for each in pieces)
+    boxes = [bounds(each.marks) or (0.0, 0.0, 0.0, 0.0) for each in outlines]
+    sizes = [(right - left, top - bottom) for left, bottom, right, top in boxes]
+
+    def sheets(width: float) -> int:
+        page = lay_out(garment, outlines, key=False, width=width).pages[0]
+        return len(plan_tiles(page, settings).tiles)
+
+    return min(widths_worth_trying(sizes, _WIDEST_TILED), key=sheets)
+
+
+def _outline(drawn: DrawnPiece) -> tuple[Mark, ...]:
+    """A coarse cut line and the box around all marks' own extent as two dots."""
+    left, bottom, right, top = bounds(drawn.marks) or (0.0, 0.0, 0.0, 0.0)
+    ring = Path.polyline(drawn.piece.cut[::4], closed=True)
+    corners = (Path.dot((left, bottom)), Path.dot((right, top)))
+    return tuple(Stroke(inks.CUT, path, inks.GRAIN_PEN) for path in (ring, *corners))
 
 
 def _on_one_sheet(drawing: Drawing, paper: Paper) -> Drawing | None:
@@ -100,8 +124,8 @@ def _notes(pieces: tuple[DrawnPiece, ...]) -> tuple[str, ...]:
     cuts = "; ".join(f"{each.piece.name}, {each.piece.part.cloth}: {cut_words(each.piece)}" for each in pieces)
     return (
         f"Pieces: {cuts}.",
-        "Cut on the heavy line and stitch on the dashed one; allowances are included. Line of dashes and dots: lay on the "
-        "fold, do not cut. Fine lines on lace pieces: the valley line (innermost points of the scallops) and the far edge "
+        "Cut on the heavy line and stitch on the dashed one; allowances are included. Line of dashes and dots: lay on "
+        "the fold, do not cut. Fine lines on lace: the valley line (innermost points of the scallops) and the far edge "
         "of solid lace.",
     )
 

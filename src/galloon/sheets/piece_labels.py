@@ -33,6 +33,8 @@ _WRAPS: Final = (22.0, 16.0, 11.0, 8.0)
 _NAME: Final = 1.5
 _LINE: Final = 1.35
 _STRETCH_WORDS: Final = "greatest stretch"
+_VALLEY: Final = ("valley line",)
+_FAR: Final = ("far edge of solid lace",)
 
 
 def draw_labels(canvas: RecordingCanvas, garment: Garment, piece: Piece) -> None:
@@ -63,16 +65,15 @@ def _room(piece: Piece) -> Room:
 
 
 def _lace_labels(canvas: RecordingCanvas, room: Room, piece: Piece) -> Iterable[str]:
-    """Names of the lace's two lines; the far line's stands over it, outside the piece, where there is no room under it."""
+    """Names of the lace's two lines; the far line's stands over it, off the piece, where there is no room under it."""
     valley, far = lace_lines(piece)
-    if valley is not None and not _write_beside(canvas, room, "valley line", valley, layer=inks.LACE, sides=(1, -1)):
-        yield "thin line: valley line"
-    if far is None or _write_beside(canvas, room, "far edge of solid lace", far, layer=inks.LACE, sides=(-1,)):
+    if valley is not None and not _write_beside(canvas, room, _VALLEY, valley, layer=inks.LACE, sides=(1, -1)):
+        yield f"fine line: {_VALLEY[0]}"
+    if far is None or _write_beside(canvas, room, _FAR, far, layer=inks.LACE, sides=(-1,)):
         return
     turn = (far[1] - far[0]) / abs(far[1] - far[0])
-    _write(
-        canvas, "far edge of solid lace", ((far[0] + far[1]) / 2.0 + 3.0j * turn, upright(turn)), 2.8, layer=inks.LACE
-    )
+    over = (far[0] + far[1]) / 2.0 + 3.0j * turn
+    _write(canvas, _FAR[0], (over, upright(turn)), 2.8, layer=inks.LACE)
 
 
 def _edge_labels(canvas: RecordingCanvas, room: Room, design: Design, piece: Piece) -> Iterable[str]:
@@ -81,19 +82,28 @@ def _edge_labels(canvas: RecordingCanvas, room: Room, design: Design, piece: Pie
         words = edge_words(design, piece, edge)
         folded = edge.finish == "fold" and bracket is not None
         line = bracket if folded and bracket is not None else piece.edge_points(edge.name)
-        layer = inks.FOLD if folded else inks.TEXT
-        if not _write_beside(canvas, room, words, line, layer=layer, sides=(1,)):
-            yield words
+        if not _write_beside(canvas, room, words, line, layer=inks.FOLD if folded else inks.TEXT):
+            yield words[0]
 
 
 def _write_beside(
-    canvas: RecordingCanvas, room: Room, words: str, line: Points, *, layer: str, sides: tuple[int, ...]
+    canvas: RecordingCanvas,
+    room: Room,
+    choices: tuple[str, ...],
+    line: Points,
+    *,
+    layer: str,
+    sides: tuple[int, ...] = (1,),
 ) -> bool:
-    for size in _EDGE_SIZES:
-        place = room.beside(line, (text_width(words, size), size), sides=sides)
-        if place is not None:
-            _write(canvas, words, place, size, layer=layer)
-            return True
+    """The first of the wordings that finds room, as large as may be: the whole of one wording before the next."""
+    for words in choices:
+        sizes = _EDGE_SIZES if words is choices[-1] else _EDGE_SIZES[:3]
+        width = text_width(words, 1.0)
+        for size in sizes:
+            place = room.beside(line, (width * size, size), sides=sides)
+            if place is not None:
+                _write(canvas, words, place, size, layer=layer)
+                return True
     return False
 
 

@@ -44,7 +44,7 @@ def open_cut(piece: Piece) -> Points:
 
 
 def lace_lines(piece: Piece) -> tuple[Points | None, Points | None]:
-    """Valley line inside the piece, and the far line of solid lace where it runs near the piece; None where there is none."""
+    """Valley line inside the piece, and the far line of solid lace where it runs near it; None where there is none."""
     strip = piece.strip
     if strip is None:
         return None, None

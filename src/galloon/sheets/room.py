@@ -7,7 +7,7 @@ from typing import Any, Final
 import numpy as np
 import shapely
 
-from galloon.geometry import Points, coordinates, length_of, point_along
+from galloon.geometry import Points, coordinates, length_of
 
 #: Least room between a label and any line, mm.
 _CLEAR: Final = 1.0
@@ -34,6 +34,18 @@ def upright(direction: complex) -> complex:
     """The direction or its opposite: the one in which words read from the left, or upwards."""
     back = direction.real < -1e-6 or (abs(direction.real) <= 1e-6 and direction.imag < 0.0)
     return -direction if back else direction
+
+
+def _spots_along(line: Points, reach: float) -> tuple[Points, Points]:
+    """Places on a line, the likeliest first, and its direction there, both taken over ``reach`` mm to each side."""
+    steps = np.concatenate([[0.0], np.cumsum(np.abs(np.diff(line)))])
+    at = np.array(_SHARES) * steps[-1]
+    here, ahead, behind = (
+        np.interp(at + shift, steps, line.real) + 1j * np.interp(at + shift, steps, line.imag)
+        for shift in (0.0, reach, -reach)
+    )
+    chord = ahead - behind
+    return (2.0 * here + ahead + behind) / 4.0, chord / np.abs(chord)
 
 
 class Room:
@@ -68,28 +80,22 @@ class Room:
         return complex(spots[best])
 
     def beside(self, line: Points, size: tuple[float, float], *, sides: tuple[int, ...] = (1,)) -> Place | None:
-        """A place close along a line, on its left (1) or right (-1), which is taken: middle and direction; None where none fits."""
+        """A place close along a line, on its left (1) or right (-1), which is taken; None where none fits."""
         length = length_of(line)
-        if size[0] > 0.96 * length and size[0] > length - 2.0:
+        if size[0] > length - 1.0:
             return None
-        reach = min(size[0] / 2.0, 0.2 * length)
-        spots, turns = [], []
-        for step in _STEPS:
-            for side in sides:
-                for share in _SHARES:
-                    ahead = point_along(line, share * length + reach) - point_along(line, share * length - reach)
-                    turn = ahead / abs(ahead)
-                    middle = (point_along(line, share * length) + point_along(line, share * length - reach)) / 2.0
-                    middle = (middle + point_along(line, share * length + reach)) / 2.0
-                    spots.append(middle + side * 1j * turn * (size[1] / 2.0 + _CLEAR + _DETAIL + 0.2 + step))
-                    turns.append(turn)
-        tried = boxes(np.array(spots), size, np.array(turns))
+        middles, turns = _spots_along(line, min(size[0] / 2.0, 0.2 * length))
+        away = size[1] / 2.0 + _CLEAR + _DETAIL + 0.2
+        shifts = np.array([side * (away + step) for step in _STEPS for side in sides])
+        spots = (middles[None, :] + shifts[:, None] * (1j * turns)[None, :]).ravel()
+        turns = np.tile(turns, len(shifts))
+        tried = boxes(spots, size, turns)
         fits = np.flatnonzero(self._covers(tried))
         if len(fits) == 0:
             return None
         first = int(fits[0])
         self._take(tried[first])
-        return spots[first], upright(turns[first])
+        return complex(spots[first]), upright(complex(turns[first]))
 
     def _covers(self, tried: Any) -> Any:
         shapely.prepare(self._free)

@@ -48,8 +48,7 @@ def _draw_square(canvas: RecordingCanvas, x: float, side: float, size: str) -> N
 
 
 def _draw_lines(canvas: RecordingCanvas, bottom: float) -> float:
-    """A sample of each line with its meaning, two columns; returns the height above them."""
-    rows = (len(_LINES) + 3) // 2
+    """A sample of each line with its meaning, from the foot up; returns the height above them."""
     y = bottom
     for pen, words in reversed(_LINES):
         canvas.stroke(Path.line((0.0, y + 1.2), (26.0, y + 1.2)), pen)
@@ -57,4 +56,4 @@ def _draw_lines(canvas: RecordingCanvas, bottom: float) -> float:
         y += 6.0
     notches = "Notches: one tick front and sides, two ticks back. Dots: where a finish begins and ends."
     canvas.text(notches, (0.0, y), style=TextStyle(3.4))
-    return y + 7.0 if rows else y
+    return y + 7.0

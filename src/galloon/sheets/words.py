@@ -44,24 +44,30 @@ def finish_of(design: Design, piece: Piece, edge: PieceEdge) -> Finish | None:
     return dict(design.finishes).get(zone)
 
 
-def edge_words(design: Design, piece: Piece, edge: PieceEdge) -> str:
-    """What is done at an edge and how much cloth lies beyond its stitch line."""
+def edge_words(design: Design, piece: Piece, edge: PieceEdge) -> tuple[str, str]:
+    """What is done at an edge and how much cloth lies beyond its stitch line: in full, and short for short edges."""
     if edge.finish == "fold":
-        return f"place on fold: {edge.name}"
-    if edge.finish == "scallop":
-        finish = finish_of(design, piece, edge)
-        behind = finish.name.removeprefix("scallop") if finish else ""
-        return f"{edge.name}: scallop{behind or ', no elastic'}, no allowance"
-    if edge.finish == "lapped":
-        return f"{_seam_words(piece, edge)}: scallop on top, no allowance"
+        return f"place on fold: {edge.name}", f"fold: {edge.name}"
+    name, what, beyond = f"{edge.name}:", _treatment(design, piece, edge), _beyond(edge, design)
     if edge.sewn_to is not None:
-        return f"{_seam_words(piece, edge)} · {small_length(edge.allowance, design)}"
+        name = f"{edge.name} seam," if what else f"{edge.name} seam"
+    full = " ".join(filter(None, (name, what)))
+    return f"{full} · {beyond}", f"{what or full} · {beyond}"
+
+
+def _treatment(design: Design, piece: Piece, edge: PieceEdge) -> str:
+    """How an edge is finished or what it is sewn to; empty for a seam between the two halves of a piece."""
+    if edge.sewn_to is not None:
+        other = _partner(piece, edge)
+        return f"scallop on top of {other}" if edge.finish == "lapped" else f"sew to {other}" if other else ""
     finish = finish_of(design, piece, edge)
-    what = finish.name if finish else edge.finish
-    return f"{edge.name}: {what} · {_turned(edge, design)}"
+    if edge.finish == "scallop":
+        behind = finish.name.removeprefix("scallop") if finish else ""
+        return f"scallop{behind or ', no elastic'}"
+    return finish.name if finish else edge.finish
 
 
-def _turned(edge: PieceEdge, design: Design) -> str:
+def _beyond(edge: PieceEdge, design: Design) -> str:
     if edge.allowance == 0.0:
         return "no allowance"
     length = small_length(abs(edge.allowance), design)
@@ -70,9 +76,10 @@ def _turned(edge: PieceEdge, design: Design) -> str:
     return f"{length} turned in" if edge.finish in ("elastic", "hem") else length
 
 
-def _seam_words(piece: Piece, edge: PieceEdge) -> str:
+def _partner(piece: Piece, edge: PieceEdge) -> str:
+    """The piece an edge is sewn to, with the edge's name there where it does not go without saying."""
     other, _, there = (edge.sewn_to or "").partition("/")
     if other in ("", piece.name):
-        return f"{edge.name} seam"
+        return ""
     plain = there in ("", edge.name, piece.name, piece.part.covers)
-    return f"{edge.name} seam, sew to {other if plain else f'{other}, {there}'}"
+    return other if plain else f"{other}, {there}"
