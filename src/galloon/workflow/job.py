@@ -1,0 +1,76 @@
+"""The whole job: a brief to everything reckoned, and that to the bytes of every file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from pathlib import Path
+
+from galloon.checks import Evidence, Opened, judge
+from galloon.design import Design
+from galloon.findings import Finding
+from galloon.pieces import Garment
+from galloon.report import Made, build_report, report_bytes
+from galloon.sewing import elastic_reach, elastic_rows, sewing_steps, shopping
+from galloon.workflow.plan_cutting import plan_cutting, to_buy
+from galloon.workflow.reckon import make_garment
+
+Step = Callable[[str], None]
+
+
+def _quiet(name: str) -> None:
+    """Says nothing of the step that begins."""
+
+
+def reckon_brief(path: str, *, step: Step = _quiet) -> Made:
+    """Everything reckoned from the brief at ``path``. Raises BadInput with all faults, CannotMake for impossible ones."""
+    from galloon.brief import load_brief
+
+    step("Reading the brief")
+    brief = load_brief(Path(path))
+    return reckon_design(brief.design, brief.findings, step=step)
+
+
+def reckon_design(design: Design, notes: tuple[Finding, ...] = (), *, step: Step = _quiet) -> Made:
+    """Everything reckoned from a design; ``notes`` are findings on its measurements, put first."""
+    step("Drafting and fitting the lace")
+    garment = make_garment(design)
+    step("Planning the cutting")
+    cutting = plan_cutting(garment)
+    step("Checking")
+    lengths = {row.cloth: row.plan.length for row in cutting}
+    elastics = elastic_rows(garment)
+    findings = (*notes, *judge(_evidence(garment, elastics, lengths)))
+    bought = tuple(
+        replace(row, buy=to_buy(row.buy, design.units), cost=_cost(design, row.cloth, to_buy(row.buy, design.units)))
+        for row in shopping(garment, lengths, elastics)
+    )
+    return Made(garment, findings, cutting, elastics, bought, sewing_steps(garment))
+
+
+def _evidence(garment: Garment, elastics: tuple[object, ...], lengths: Mapping[str, float]) -> Evidence:
+    reaches = elastic_reach(garment, elastics)  # type: ignore[arg-type]
+    return Evidence(garment, {name: Opened(one.reach, one.kind) for name, one in reaches.items()}, lengths)
+
+
+def _cost(design: Design, cloth: str, buy: float) -> float | None:
+    found = design.cloths.get(cloth)
+    return found.price * buy / 1000.0 if found is not None and found.price is not None else None
+
+
+def make_files(made: Made, paper: str, *, step: Step = _quiet) -> dict[str, bytes]:
+    """Every file of the result by name."""
+    from galloon.drawing import paper as paper_of
+    from galloon.sheets import pattern_files
+
+    step("Writing the report")
+    files = {"report.json": report_bytes(build_report(made))}
+    step("Drawing the pattern")
+    drawn = pattern_files(made.garment, paper_of(paper))
+    files |= {
+        "pattern.pdf": drawn.tiled,
+        "pattern-full.pdf": drawn.full,
+        "pattern.svg": drawn.svg,
+        "pattern.dxf": drawn.dxf,
+    }
+    return files
