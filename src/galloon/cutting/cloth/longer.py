@@ -1,0 +1,141 @@
+"""The longer search on a cloth: an outside strip packing library proposes, our exact checks dispose."""
+
+from __future__ import annotations
+
+import json
+import queue
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from galloon.cutting.cloth.fill import Grid, Spot, best_fill, length_of
+from galloon.cutting.cloth.press import pressed
+from galloon.cutting.model import Progress
+from galloon.cutting.outlines import box, clashes, grown, shifted
+
+_SEED, _WORKERS = 3, 2
+
+
+def search_longer(
+    grid: Grid,
+    spots: tuple[Spot, ...],
+    bound: float,
+    *,
+    seconds: float,
+    progress: Callable[[Progress], None],
+    cancelled: Callable[[], bool],
+) -> tuple[Spot, ...]:
+    """The best valid layout found, beginning from ``spots``. Items on a fold are searched by our own fill alone."""
+    begun = time.monotonic()
+    if any(item.fold for item in grid.items):
+        return _more_fills(grid, spots, bound, (begun + seconds, cancelled))
+    best = spots
+    lines: queue.Queue[str | None] = queue.Queue()
+    process = _start(grid, seconds)
+    threading.Thread(target=_read, args=(process, lines), daemon=True).start()
+    try:
+        while (line := _next(lines)) is not None:
+            if line:
+                best = _better(grid, best, json.loads(line))
+            progress(Progress(time.monotonic() - begun, length_of(grid, best), bound))
+            if cancelled() or time.monotonic() - begun > seconds + 20:
+                break
+    finally:
+        process.kill()
+        process.wait()
+    return best
+
+
+def _more_fills(
+    grid: Grid, spots: tuple[Spot, ...], bound: float, until: tuple[float, Callable[[], bool]]
+) -> tuple[Spot, ...]:
+    end, cancelled = until
+    found = pressed(grid, best_fill(grid, 10**9, bound, lambda: cancelled() or time.monotonic() > end))
+    return min(spots, found, key=lambda s: length_of(grid, s))
+
+
+def _kinds(grid: Grid) -> dict[str, list[int]]:
+    """Items that may change places: those of one piece and one hand."""
+    kinds: dict[str, list[int]] = {}
+    for number, item in enumerate(grid.items):
+        kinds.setdefault(f"{item.kind[0]}{'m' if item.kind[1] else ''}", []).append(number)
+    return kinds
+
+
+def _start(grid: Grid, seconds: float) -> subprocess.Popen[str]:
+    items = []
+    for name, numbers in _kinds(grid).items():
+        poses = grid.items[numbers[0]].poses
+        shape = list(grown(poses[0].outline, grid.clearance / 2).exterior.coords)[:-1]
+        turns = [180.0 if pose.turn else 0.0 for pose in poses]
+        items.append({"id": name, "shape": shape, "demand": len(numbers), "orientations": turns})
+    height = grid.width + grid.clearance * 1.005
+    task = {"height": height, "seconds": max(1, round(seconds)), "seed": _SEED, "workers": _WORKERS, "items": items}
+    process = subprocess.Popen(
+        [sys.executable, "-m", "galloon.cutting.cloth.worker"],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        text=True,
+    )
+    assert process.stdin is not None
+    process.stdin.write(json.dumps(task))
+    process.stdin.close()
+    return process
+
+
+def _read(process: subprocess.Popen[str], lines: queue.Queue[str | None]) -> None:
+    assert process.stdout is not None
+    for line in process.stdout:
+        lines.put(line)
+    lines.put(None)
+
+
+def _next(lines: queue.Queue[str | None]) -> str | None:
+    """The newest line waiting; empty when there is none yet, None at the end."""
+    try:
+        line = lines.get(timeout=0.1)
+        while line is not None and not lines.empty():
+            later = lines.get()
+            if later is None:
+                lines.put(None)
+                break
+            line = later
+    except queue.Empty:
+        return ""
+    return line
+
+
+def _better(grid: Grid, best: tuple[Spot, ...], proposal: dict[str, Any]) -> tuple[Spot, ...]:
+    """The proposal, repaired and pressed, if it then passes the exact check and is shorter."""
+    free = {name: list(numbers) for name, numbers in _kinds(grid).items()}
+    spots: dict[int, Spot] = {}
+    for name, rotation, x, y in proposal["placed"]:
+        number = free[name].pop(0)
+        spots[number] = _spot(grid, number, round(rotation) % 360 == 180, (x, y))
+    new = pressed(grid, [spots[number] for number in range(len(grid.items))])
+    if length_of(grid, new) >= length_of(grid, best) - 1e-9 or not _valid(grid, new):
+        return best
+    return new
+
+
+def _spot(grid: Grid, number: int, turned: bool, at: tuple[float, float]) -> Spot:
+    poses = grid.items[number].poses
+    index = next(k for k, pose in enumerate(poses) if pose.turn == turned)
+    _, _, right, top = box(poses[0].outline)
+    half = grown(poses[0].outline, grid.clearance / 2).bounds[0]
+    # The library turns about the origin; our turned pose has been moved back into the first quadrant. Its strip
+    # begins where the grown outline does.
+    x, y = (at[0] - right, at[1] - top) if turned else at
+    return Spot(index, x + half, min(max(y + half, 0.0), grid.width - poses[index].height))
+
+
+def _valid(grid: Grid, spots: Sequence[Spot]) -> bool:
+    outlines = [
+        shifted(item.poses[s.pose].outline, s.x, s.y) for item, s in zip(grid.items, spots, strict=True)
+    ]
+    inside = all(-1e-6 <= y <= grid.width + 1e-6 for ring in outlines for _, y in ring)
+    return inside and not clashes(outlines, grid.clearance)

@@ -1,0 +1,79 @@
+"""Plans for a strip of lace, one call each: the default, the longer search, and the plain reading order."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from galloon.cutting.model import Plan, Progress
+from galloon.cutting.outlines import box
+from galloon.cutting.strip.greedy import laid_in_order
+from galloon.cutting.strip.layout import plan_of
+from galloon.cutting.strip.longer import search_longer
+from galloon.cutting.strip.model import Lace, LacePiece, StripRules
+from galloon.cutting.strip.offsets import offsets_of
+from galloon.cutting.strip.problem import Problem, problem_of
+from galloon.cutting.strip.solve import Found, search_fixed
+
+_PLAIN = StripRules()
+
+
+def plan_strip(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules = _PLAIN) -> Plan:
+    """The shortest strip found with a fixed amount of work: the same input always gives the same plan.
+
+    Raises CannotMake when a piece fits nowhere, or the lace's symmetry gives no twin, or the areas cannot fit.
+    """
+    problem = problem_of(lace, tuple(pieces), rules)
+    offsets = offsets_of(problem)
+    found = search_fixed(problem, offsets)
+    return plan_of(problem, offsets, found.layout, found.bound, _says(problem, found))
+
+
+def plan_strip_longer(
+    lace: Lace,
+    pieces: Sequence[LacePiece],
+    rules: StripRules = _PLAIN,
+    *,
+    seconds: float = 60.0,
+    progress: Callable[[Progress], None] = lambda _: None,
+    cancelled: Callable[[], bool] = lambda: False,
+) -> Plan:
+    """As ``plan_strip``, searching until the clock, a proof or ``cancelled`` ends it; not the same bytes every time."""
+    problem = problem_of(lace, tuple(pieces), rules)
+    offsets = offsets_of(problem)
+    found = search_longer(problem, offsets, seconds=seconds, progress=progress, cancelled=cancelled)
+    return plan_of(problem, offsets, found.layout, found.bound, _says(problem, found))
+
+
+def plan_strip_plain(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules = _PLAIN) -> Plan:
+    """The plain reading order: pieces as given, one after another, none beside another."""
+    problem = problem_of(lace, tuple(pieces), rules)
+    offsets = offsets_of(problem)
+    layout = laid_in_order(
+        problem, offsets, range(len(problem.copies)), [0] * len(problem.pieces), interlock=False
+    )
+    return plan_of(problem, offsets, layout, 0.0, "The pieces lie in reading order, one after another.")
+
+
+def centred(lace: Lace, piece: LacePiece) -> LacePiece:
+    """The piece moved so that its middle lies on a motif: exactly there when its phase is free, otherwise as near as
+
+    the scallops it sits on allow.
+    """
+    left, _, right, _ = box(piece.outline)
+    wanted = -(left + right) / 2
+    if piece.on_edge and piece.anchor != "free":
+        wanted = piece.phase + lace.pitch * round((wanted - piece.phase) / lace.pitch)
+    return replace(piece, phase=wanted % lace.repeat, anchor="motif", matched=True)
+
+
+def _says(problem: Problem, found: Found) -> str:
+    tied = "places on the lace's own repeat" if problem.span == 1 else f"places every {problem.unit:.4g} mm"
+    proof = (
+        f"No layout with {tied} is shorter: this is proven."
+        if found.proven
+        else f"It is not proven that nothing shorter exists; with {tied}, nothing under {found.bound:.0f} mm does."
+    )
+    loose = [piece.name for piece in problem.pieces if not piece.matched]
+    unmatched = f" The motif may come out different on: {', '.join(loose)}." if loose else ""
+    return proof + unmatched
