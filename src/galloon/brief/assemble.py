@@ -77,7 +77,7 @@ def _elastics(reader: Reader) -> dict[str, Elastic | None]:
         if TAKEN_WORDS.match(name):
             rule = "must not begin with lace trim, scallop, hem or binding, which are finishes"
             reader.faults.add(("elastic", name), rule)
-        elastics[" ".join(name.split())] = None if table is None else build_elastic(name, table, reader.faults)
+        elastics[name] = None if table is None else build_elastic(name, table, reader.faults)
     return elastics
 
 

@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 USUAL: Final = "picot elastic 8 mm"
 ZONES: Final = ("waist", "front_leg", "back_leg", "gusset_leg")
 #: First words that say what a finish is; no elastic of the maker's own may begin with them.
-TAKEN_WORDS: Final = re.compile(r"(lace trim|scallop|hem|binding)\b")
-_WIDE: Final = re.compile(r"(hem|binding)(?: (.+))?$")
+TAKEN_WORDS: Final = re.compile(r"(lace trim|scallop|hem|binding)\b", re.IGNORECASE)
+_START: Final = re.compile(r"(lace trim|scallop|hem|binding|fold-over|strap)\b\s*(.*)", re.IGNORECASE)
 _FORMS: Final = {"fold-over": FinishKind.FOLD_OVER, "strap": FinishKind.STRAP}
 _MM_AT_END: Final = re.compile(r"\s*\d+(?:[.,]\d+)?\s*mm$")
 
@@ -36,13 +36,17 @@ class Stock:
     units: str
 
     def elastic(self, name: str) -> Elastic | None:
-        """Her own elastic of that name, else the usual one."""
-        return self.elastics.get(name) or usual_elastic(name)
+        """Her own elastic of that name, else the usual one; None where hers is faulty or there is none."""
+        return self.elastics[name] if name in self.elastics else usual_elastic(name)
+
+    def knows(self, name: str) -> bool:
+        """Whether there is an elastic of that name, sound or not."""
+        return name in self.elastics or usual_elastic(name) is not None
 
 
 def build_finishes(table: FinishTable | None, scalloped: tuple[str, ...], stock: Stock, faults: Faults) -> Finishes:
     """All four finishes. ``scalloped`` names the panels whose leg edge is a scallop unless said otherwise."""
-    usual = usual_elastic(USUAL)
+    usual = stock.elastic(USUAL) or usual_elastic(USUAL)
     finishes: dict[str, Finish] = {}
     for zone in ZONES:
         said = getattr(table, zone, None)
@@ -59,34 +63,34 @@ def build_finishes(table: FinishTable | None, scalloped: tuple[str, ...], stock:
 
 def read_finish(said: str, path: KeyPath, stock: Stock, faults: Faults) -> Finish | None:
     """One finish; None, with a fault, where it cannot be read."""
-    words = " ".join(said.split())
+    words = said.strip()
     if words in stock.elastics:
-        own = stock.elastics[words]
-        return None if own is None else Finish(_kind_for(own), own)
-    wide = _WIDE.match(words)
-    if wide:
-        return _wide_finish(FinishKind(wide[1]), wide[2], path, stock, faults)
-    for start, read in (("lace trim ", _trim), ("scallop", _scallop)):
-        if words.startswith(start):
-            return read(words.removeprefix(start).strip(), path, stock, faults)
-    for start, kind in _FORMS.items():
-        elastic = stock.elastic(words.removeprefix(f"{start} ")) if words.startswith(f"{start} ") else None
-        if elastic is not None:
-            return Finish(kind, elastic)
-    elastic = usual_elastic(words)
-    if elastic is None:
+        return _of_elastic(stock.elastics[words])
+    start = _START.match(words)
+    head, rest = (start[1].lower(), start[2]) if start else ("", words)
+    if head in ("hem", "binding"):
+        return _wide_finish(FinishKind(head), rest, path, stock, faults)
+    if head == "lace trim":
+        return _trim(rest, path, stock, faults)
+    if head == "scallop":
+        return _scallop(rest, path, stock, faults)
+    if head and stock.knows(rest):
+        return _of_elastic(stock.elastic(rest), _FORMS[head])
+    if not stock.knows(words):
         _refuse_elastic(words, path, stock, faults)
+    return _of_elastic(stock.elastic(words))
+
+
+def _of_elastic(elastic: Elastic | None, kind: FinishKind | None = None) -> Finish | None:
+    """The finish an elastic makes: ``kind``, else what its form is for."""
+    if elastic is None:
         return None
-    return Finish(_kind_for(elastic), elastic)
+    return Finish(kind or _FORMS.get(elastic.form, FinishKind.ELASTIC), elastic)
 
 
-def _kind_for(elastic: Elastic) -> FinishKind:
-    return _FORMS.get(elastic.form, FinishKind.ELASTIC)
-
-
-def _wide_finish(kind: FinishKind, wide: str | None, path: KeyPath, stock: Stock, faults: Faults) -> Finish | None:
-    with faults.at(path, rename={"": ""}):
-        if wide is None:
+def _wide_finish(kind: FinishKind, wide: str, path: KeyPath, stock: Stock, faults: Faults) -> Finish | None:
+    with faults.at(path):
+        if not wide:
             return Finish(kind)
         value = parse_length(wide, stock.units, "")
         if not 2.0 <= value <= 50.0:
@@ -111,10 +115,10 @@ def _scallop(rest: str, path: KeyPath, stock: Stock, faults: Faults) -> Finish |
     if not rest:
         return Finish(FinishKind.SCALLOP)
     name = rest.removeprefix("with ")
-    elastic = stock.elastic(name) if rest.startswith("with ") else None
-    if elastic is None and name not in stock.elastics:
+    if name == rest or not stock.knows(name):
         _refuse_elastic(name, path, stock, faults)
-    return None if elastic is None else Finish(FinishKind.SCALLOP, elastic)
+        return None
+    return _of_elastic(stock.elastic(name), FinishKind.SCALLOP)
 
 
 def _refuse_elastic(words: str, path: KeyPath, stock: Stock, faults: Faults) -> None:

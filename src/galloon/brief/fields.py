@@ -18,6 +18,8 @@ from galloon.units import parse_length
 LONGEST_NAME: Final = 80
 #: No coordinate of an outline lies farther from its origin than this (mm).
 FARTHEST: Final = 3000.0
+#: Decimal places kept of a length in mm, so that a limit given in another unit is met exactly.
+PLACES: Final = 9
 #: Numbers beyond this are refused before anything is reckoned with them.
 LARGEST: Final = 1e12
 #: Format characters that turn the direction of the text around them.
@@ -41,7 +43,7 @@ def read_length(given: Any, info: ValidationInfo) -> float:
     """Millimetres; a bare number is in the brief's units."""
     _refuse_monsters(given)
     unit = given.unit if isinstance(given, InUnit) else str((info.context or {}).get("units", "mm"))
-    return parse_length(given, unit, "")
+    return round(parse_length(given, unit, ""), PLACES)
 
 
 def read_coordinate(given: Any, info: ValidationInfo) -> float:
@@ -90,6 +92,8 @@ def read_name(given: Any) -> str:
     text = read_text(given)
     if not text.strip():
         raise BadValue("", "must not be empty", given)
+    if text != text.strip():
+        raise BadValue("", "must not begin or end with a blank", given)
     return text
 
 
@@ -148,7 +152,7 @@ def _percent_text(given: Any) -> float | None:
 
 
 def _refuse_monsters(given: Any) -> None:
-    if isinstance(given, int | float) and abs(given) > LARGEST and not math.isinf(given):
+    if isinstance(given, int | float) and LARGEST < abs(given) < math.inf:
         raise BadValue("", "must be a number of a sensible size", "a number beyond 1e12")
 
 

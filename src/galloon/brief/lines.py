@@ -60,28 +60,27 @@ class _Scanner:
             if self.take("[["):
                 table = self.array_header()
             elif self.take("["):
-                table = self.inside(self.keys(), last=True)
+                table = self.inside(self.keys())
                 self.expect("]")
-                self.note(table)
+                self.note_around(table)
             else:
                 self.pair(table)
 
     def array_header(self) -> KeyPath:
         keys = self.keys()
         self.expect("]]")
-        path = (*self.inside(keys[:-1], last=True), keys[-1])
+        path = (*self.inside(keys[:-1]), keys[-1])
         count = self.counts.get(path, 0)
         self.counts[path] = count + 1
-        self.note(path)
-        self.note((*path, count))
+        self.note_around((*path, count))
         return (*path, count)
 
-    def inside(self, keys: tuple[str, ...], *, last: bool) -> KeyPath:
+    def inside(self, keys: tuple[str, ...]) -> KeyPath:
         """The path of ``keys``, each array of tables entered at its newest table."""
         path: KeyPath = ()
         for key in keys:
             path = (*path, key)
-            if last and path in self.counts:
+            if path in self.counts:
                 path = (*path, self.counts[path] - 1)
         return path
 
@@ -140,6 +139,11 @@ class _Scanner:
             self.skip(_BLANK)
             if not self.take("."):
                 return tuple(keys)
+
+    def note_around(self, path: KeyPath) -> None:
+        """Keeps this line for ``path`` and for what it lies in, where that has none of its own yet."""
+        for size in range(1, len(path) + 1):
+            self.note(path[:size])
 
     def note(self, path: KeyPath, at: int | None = None) -> None:
         """Keeps the line of ``path``; the first one counts."""

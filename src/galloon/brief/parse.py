@@ -7,6 +7,7 @@ import tomllib
 from typing import Any, Final, NoReturn
 
 from galloon.brief.faults import refuse_text
+from galloon.errors import show
 
 #: A brief longer than this many characters is refused; a full one with motif outlines has some tens of thousands.
 LONGEST_BRIEF: Final = 2_000_000
@@ -36,6 +37,7 @@ def _refuse_syntax(message: str, text: str, file: str) -> NoReturn:
     place = _PLACE.search(message)
     said = _PLACE.sub("", message)
     line = int(place[1]) if place and place[1] else text.count("\n") + 1
-    near = text.splitlines()[line - 1].strip() if line <= len(text.splitlines()) else ""
+    lines = text.split("\n")
+    near = lines[line - 1].strip() if line <= len(lines) else ""
     hint = 'Text needs quotes: waist = "70 cm" or waist = 70; a name with blanks needs them too.'
-    refuse_text(file, line, f"cannot be read as TOML ({said[:1].lower()}{said[1:]})", seen=near[:60], hint=hint)
+    refuse_text(file, line, f"cannot be read as TOML ({said[:1].lower()}{said[1:]})", seen=show(near), hint=hint)
