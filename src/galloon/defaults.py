@@ -88,12 +88,21 @@ WAIST_DIP: Final = Default(14.0, "mm, handle of the waist line beside a slanted 
 STEEPEST_LEG_TURN: Final = Default(28.0, "degrees", CHOICE)
 STEEPEST_FRONT_LEG: Final = Default(78.0, "degrees", CHOICE)
 GUSSET_FLARE: Final = Default(55.0, "degrees, the back end of the gusset's leg edge", CHOICE)
+THONG_HALF: Final = Default(15.0, "mm, half the strip of a thong at its narrowest", PRACTICE + ", 12 to 20")
+THONG_GUSSET_HALF: Final = Default(20.0, "mm, half the gusset's back end in a thong", PRACTICE)
+TANGA_HALF: Final = Default(28.0, "mm, half the strip of a tanga at its narrowest", PRACTICE + ", 25 to 40")
+TANGA_GUSSET_HALF: Final = Default(31.0, "mm, half the gusset's back end in a tanga", PRACTICE)
 GUSSET_FLARE_LACE: Final = Default(70.0, "degrees, the same where a straight lace leg meets it", CHOICE)
 
 # --- finishes ---------------------------------------------------------------------------------------------------------
 PICOT: Final = Default(2.0, "mm of a picot elastic's width that is picot", PRACTICE)
 TRIM_LAP: Final = Default(8.0, "mm a laid-on lace laps over the cloth", PRACTICE + ", 5 to 10")
 ELASTIC_OVERLAP: Final = Default(10.0, "mm", PRACTICE)
+ELASTIC_TURNED_END: Final = Default(10.0, "mm of elastic turned under where it stops at a closed seam", PRACTICE)
+STRAP_END: Final = Default(12.0, "mm of strap elastic caught at each end", PRACTICE + ", 10 to 15")
+STRAP_STRAIN: Final = Default(0.15, "worn strain of a strap over an open side", PRACTICE + ", 0.10 to 0.20")
+BINDING_RATIO: Final = Default(0.95, "binding strip over finished edge", PRACTICE)
+MARK_EVERY: Final = Default(150.0, "mm of edge above which its middle is marked too", PRACTICE)
 
 # --- checks -----------------------------------------------------------------------------------------------------------
 HIP_MARGIN: Final = Default(1.02, "of hip girth the waist must open to", PRACTICE + ", 1.02 to 1.05")
@@ -116,3 +125,9 @@ PRESSURE_LIGHT: Final = Default(
 )
 PRESSURE_FIRM: Final = Default(2000.0, "Pa", "the same table: 2.0-3.3 kPa medical and shaping wear")
 PRESSURE_HIGH: Final = Default(3300.0, "Pa", "the same table: critical above")
+
+# --- lace uses --------------------------------------------------------------------------------------------------------
+V_POINT_CLEAR: Final = Default(10.0, "mm from the point of a V to the seam below, allowances apart", CHOICE)
+SHORTEST_SIDE: Final = Default(10.0, "mm of seam that can still be sewn", PRACTICE)
+CUT_AWAY_EDGE: Final = Default(3.0, "mm of cloth left beside the stitching where it is cut away", PRACTICE + ", 2 to 4")
+EASE_SHARE: Final = Default(0.5, "of a strip's lengthwise stretch that easing round a curve may take", PRACTICE)

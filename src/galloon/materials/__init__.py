@@ -1,6 +1,6 @@
 """Cloths, laces and elastics as the maker measured them."""
 
-from galloon.materials.elastics import usual_elastic, usual_kinds
+from galloon.materials.elastics import usual_elastic, usual_kinds, usual_ratio
 from galloon.materials.model import Cloth, Edges, Elastic, Kind, LaceEdges, PullTest, Scallops, SecondEdge
 from galloon.materials.off_axis import off_axis_stretch, pull_stiffness
 
@@ -17,4 +17,5 @@ __all__ = [
     "pull_stiffness",
     "usual_elastic",
     "usual_kinds",
+    "usual_ratio",
 ]

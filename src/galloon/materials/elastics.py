@@ -45,6 +45,16 @@ def usual_kinds() -> Mapping[str, UsualKind]:
     return _KINDS
 
 
+def usual_ratio(elastic: Elastic, zone: str) -> float:
+    """Cut length over finished edge in ``zone`` (waist, front_leg, back_leg): the elastic's own figure, else its usual
+    kind's, else 1: laid on without stretching.
+    """
+    if zone in elastic.ratio:
+        return float(elastic.ratio[zone])
+    forms = [kind.ratio[zone] for kind in _KINDS.values() if kind.form == elastic.form]
+    return forms[0] if forms else 1.0
+
+
 def usual_elastic(name: str) -> Elastic | None:
     """The usual elastic called ``name`` ("plush elastic 12 mm"; 8 mm where no width is said), or None if there is
     none.

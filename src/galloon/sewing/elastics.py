@@ -1,0 +1,178 @@
+"""How long every elastic is cut: ratio by zone on the stitch line, bounded by its own stretch, with marks for the
+pins.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+
+from galloon import defaults
+from galloon.design import FinishKind
+from galloon.drafting import Edge
+from galloon.geometry import unit
+from galloon.materials import off_axis_stretch
+from galloon.pieces import Garment
+from galloon.sewing.loops import Run, Span, loops_of, runs_of
+from galloon.sewing.model import ElasticRow, ElasticZone, Mark, Reach
+from galloon.sewing.seams import SeamKind
+from galloon.sewing.words import say, zone_words
+from galloon.styling import asked_ratio, finish_row
+from galloon.units import format_length
+
+
+def cut_length(zones: Sequence[tuple[float, float]], ends: float) -> float:
+    """Sum of edge length × ratio over ``zones`` (mm, ratio), and ``ends`` (mm): common practice."""
+    return sum(length * ratio for length, ratio in zones) + ends
+
+
+def strap_length(span: float, strain: float = defaults.STRAP_STRAIN) -> float:
+    """A strap over an open side of ``span`` mm on the body: span / (1 + worn strain), plus what is caught at both
+    ends.
+    """
+    return span / (1.0 + strain) + 2.0 * float(defaults.STRAP_END)
+
+
+def elastic_rows(garment: Garment) -> tuple[ElasticRow, ...]:
+    """Every elastic to cut, waist first; laid-on trims count as elastics, binding, hems and bare scallops do not."""
+    return tuple(_row(garment, run) for loop in loops_of(garment) for run in runs_of(loop) if run.spans[0].stretched)
+
+
+def elastic_reach(garment: Garment, rows: Sequence[ElasticRow]) -> Mapping[str, Reach]:
+    """By opening, how far it goes: each elastic to its own stretch, what is left bare to that of its cloth."""
+    found = {}
+    for loop in loops_of(garment):
+        mine = [row for row in rows if row.opening == loop.name]
+        if not mine:
+            continue
+        bare = sum(_bare_reach(garment, span) for span in loop.spans if not span.stretched)
+        found[loop.name] = Reach(sum(row.reach for row in mine) + bare, " and ".join(row.kind for row in mine))
+    return MappingProxyType(found)
+
+
+def _bare_reach(garment: Garment, span: Span) -> float:
+    """Span length (mm) at the stretch of its cloth along the edge."""
+    name, _, edge = span.edges[0].partition("/")
+    piece = garment.piece(name)
+    cloth = garment.design.cloths[piece.part.cloth]
+    along = piece.part.greatest_stretch + (0.0 if cloth.stretches_most == "length" else 90.0)
+    chord = _chord(piece.part.edge(edge))
+    return span.length * (1.0 + off_axis_stretch(cloth, math.degrees(cmath.phase(chord)) - along))
+
+
+def _chord(edge: Edge) -> complex:
+    return unit(edge.end - edge.start)
+
+
+def _row(garment: Garment, run: Run) -> ElasticRow:
+    stretch, loop = _stretch(run), run.loop
+    share = run.length / loop.length
+    body = loop.body * share
+    asked = [asked_ratio(run.finish, _zone_name(span)) for span in run.spans]
+    scale = _bound([span.length for span in run.spans], asked, body / (1.0 + defaults.ELASTIC_WORN_SHARE * stretch))
+    zones = tuple(
+        ElasticZone(span.zone, span.length, ratio * scale, ratio) for span, ratio in zip(run.spans, asked, strict=True)
+    )
+    ends = finish_row(run.finish).overlap if run.closed else _ends(garment, run)
+    cut = cut_length([(zone.edge_length, zone.ratio) for zone in zones], ends)
+    return ElasticRow(
+        loop.name if run.closed else zone_words(tuple(span.zone for span in run.spans)),
+        _kind(run),
+        run.length,
+        cut,
+        loop.name,
+        zones,
+        ends,
+        run.closed,
+        1 if loop.name == "waist" else 2,
+        stretch,
+        body / (cut - ends) - 1.0,
+        _marks(run, zones, ends),
+        _says(garment, scale),
+    )
+
+
+def _zone_name(span: Span) -> str:
+    return "waist" if span.zone.endswith("waist") else span.zone
+
+
+def _kind(run: Run) -> str:
+    finish = run.finish
+    if finish.trim is not None:
+        return finish.name
+    return finish.elastic.name if finish.elastic is not None else finish.name
+
+
+def _stretch(run: Run) -> float:
+    finish = run.finish
+    if finish.trim is not None:
+        return finish.trim.stretch_length
+    return finish.elastic.stretch if finish.elastic is not None else 0.0
+
+
+def _bound(lengths: Sequence[float], asked: Sequence[float], least: float) -> float:
+    """What all ratios grow by so that the elastic is no shorter than ``least`` mm; it is never laid on longer than the
+    edge for that.
+    """
+    usual, flat = cut_length(list(zip(lengths, asked, strict=True)), 0.0), sum(lengths)
+    return max(1.0, min(least, flat) / usual)
+
+
+def _ends(garment: Garment, run: Run) -> float:
+    """What an open run takes at its two ends: caught in a seam that is sewn after it, else turned under."""
+    if run.finish.kind is FinishKind.STRAP:
+        return finish_row(run.finish).overlap
+    return sum(
+        garment.design.allowances.seam if caught(garment, seam) else float(defaults.ELASTIC_TURNED_END)
+        for seam in (run.before, run.after)
+    )
+
+
+def caught(garment: Garment, seam: SeamKind | None) -> bool:
+    """Whether a run that ends at ``seam`` is caught in it. A gusset with a lining is closed at both ends before its
+    leg edge can be sewn, so there the end is turned under instead.
+    """
+    if seam in (SeamKind.FRONT_GUSSET, SeamKind.BACK_GUSSET):
+        return not any(piece.part.lining and piece.part.covers == "gusset" for piece in garment.pieces)
+    return seam is not None
+
+
+def _marks(run: Run, zones: Sequence[ElasticZone], ends: float) -> tuple[Mark, ...]:
+    """Pins at every seam and centre the run passes, and in the middle of long zones. The first end's share comes
+    before 0.
+    """
+    on_edge, on_elastic = 0.0, ends if run.closed else ends / 2.0
+    marks = [Mark(say(f"mark.start.{run.loop.name}" if run.closed else "mark.end"), 0.0, on_elastic)]
+    for zone in zones:
+        for share in _shares(zone):
+            place = say(f"mark.middle.{zone.zone}") if share == 0.5 else say(f"mark.after.{zone.zone}")
+            marks.append(
+                Mark(place, on_edge + share * zone.edge_length, on_elastic + share * zone.edge_length * zone.ratio)
+            )
+        on_edge += zone.edge_length
+        on_elastic += zone.edge_length * zone.ratio
+    return tuple(marks)
+
+
+def _shares(zone: ElasticZone) -> tuple[float, ...]:
+    halved = zone.zone.endswith("waist") or zone.edge_length > defaults.MARK_EVERY
+    return (0.5, 1.0) if halved else (1.0,)
+
+
+def _says(garment: Garment, scale: float) -> str:
+    if scale <= 1.0 + 1e-9:
+        return ""
+    return say("elastic.bounded", share=f"{scale - 1.0:.0%}")
+
+
+def row_words(row: ElasticRow, unit: str) -> str:
+    """One elastic in a sentence of its lengths."""
+    return say(
+        "elastic.row",
+        kind=row.kind,
+        edge=row.edge,
+        cut=format_length(row.cut_length, unit),
+        length=format_length(row.edge_length, unit),
+    )

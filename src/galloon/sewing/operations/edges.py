@@ -1,0 +1,194 @@
+"""Operations at the open edges: each run of one finish, flat where its end is caught in a seam, else in the round."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from galloon import defaults
+from galloon.design import FinishKind
+from galloon.sewing.bench import Bench, Care, Operation, pieces_of
+from galloon.sewing.elastics import caught
+from galloon.sewing.loops import Run
+from galloon.sewing.operations import stages
+from galloon.sewing.seams import SeamKind
+from galloon.sewing.words import say, zone_words
+from galloon.styling import finish_row, trim_lap
+
+
+@dataclass(frozen=True)
+class _Edge:
+    """A run with what every one of its operations shares."""
+
+    bench: Bench
+    run: Run
+
+    @property
+    def name(self) -> str:
+        if self.run.closed:
+            return say(f"edge.{self.run.loop.name}")
+        return zone_words(tuple(span.zone for span in self.run.spans)).capitalize()
+
+    @property
+    def ends(self) -> tuple[tuple[SeamKind | None, bool], ...]:
+        """The seams at both ends of an open run, and whether it is caught in them."""
+        if self.run.closed:
+            return ()
+        garment = self.bench.garment
+        return tuple(dict.fromkeys((seam, caught(garment, seam)) for seam in (self.run.before, self.run.after)))
+
+    @property
+    def closed(self) -> tuple[str, ...]:
+        """Edges that must be sewn first: seams it runs across, seams it ends at without being caught, seams in its
+        panels.
+        """
+        run = self.run
+        across = run.loop.joints if run.closed else run.inner
+        turned = tuple(seam for seam, is_caught in self.ends if not is_caught)
+        names = pieces_of(run.edges)
+        covers = {str(self.bench.garment.piece(name).part.covers) for name in names}
+        return (*self.bench.seam_edges(*across, *turned), *self._within(covers))
+
+    def _within(self, covers: set[str]) -> tuple[str, ...]:
+        """Seams inside the panels it runs along."""
+        kinds = [SeamKind.JOIN]
+        if self.run.loop.name == "waist":
+            kinds += [SeamKind.CENTRE_FRONT, SeamKind.CENTRE_BACK]
+        return tuple(
+            edge
+            for seam in self.bench.seams_like(*kinds)
+            if self.bench.garment.piece(seam.edges[0].partition("/")[0]).part.covers in covers
+            for edge in seam.all_edges
+        )
+
+    @property
+    def free(self) -> tuple[str, ...]:
+        """Edges that must still be open: the seams that catch its ends."""
+        return self.bench.seam_edges(*(seam for seam, is_caught in self.ends if is_caught))
+
+    @property
+    def after(self) -> tuple[str, ...]:
+        """The basting of gusset and lining, which a leg edge is sewn over."""
+        return ("gusset legs",) if self.run.loop.name == "leg" else ()
+
+    @property
+    def stage(self) -> int:
+        if any(is_caught for _, is_caught in self.ends):
+            return stages.FLAT_EDGE
+        return stages.WAIST if self.run.loop.name == "waist" else stages.LEG
+
+    @property
+    def how(self) -> str:
+        """Ring or flat, in words."""
+        if self.run.closed:
+            return say("edge.ring", overlap=self.bench.small(finish_row(self.run.finish).overlap))
+        return say("edge.flat", ends="; ".join(self._end(*end) for end in self.ends))
+
+    def _end(self, seam: SeamKind | None, is_caught: bool) -> str:
+        turned = self.bench.small(float(defaults.ELASTIC_TURNED_END))
+        if seam is None:
+            return say("edge.flat.free", turned=turned)
+        word = seam.value.removesuffix("s") if seam is SeamKind.SIDE else seam.value
+        return say("edge.flat.caught", seam=word) if is_caught else say("edge.flat.turned", seam=word, turned=turned)
+
+    def passes(self, *keys: str, care: Care, **fields: object) -> Iterator[Operation]:
+        """One operation per row of stitching; the last closes the edges."""
+        row = finish_row(self.run.finish)
+        edges = self.bench.with_linings(self.run.edges)
+        for number, (key, sewn) in enumerate(zip(keys, row.passes, strict=True)):
+            last = number == len(keys) - 1
+            yield Operation(
+                f"{self.run.edges[0]} {key}",
+                self.stage,
+                say(key, edge=self.name),
+                say(f"{key}.do", how=self.how, **fields),
+                closes=edges if last else (),
+                free=self.free if last else (*edges, *self.free),
+                closed=self.closed,
+                after=(f"{self.run.edges[0]} {keys[number - 1]}",) if number else self.after,
+                pieces=pieces_of(edges),
+                sewn=sewn,
+                seam_class=row.seam_class,
+                care=care,
+            )
+
+
+def edge_operations(bench: Bench) -> Iterator[Operation]:
+    """Every run of every opening."""
+    for run in bench.runs:
+        yield from _BY_KIND[run.finish.kind](_Edge(bench, run))
+
+
+def _care(edge: _Edge) -> Care:
+    return Care(edge.bench.allowance(edge.run.edges), say("trim.elastic"), say("press.elastic"))
+
+
+def _elastic_name(edge: _Edge) -> str:
+    finish = edge.run.finish
+    return finish.elastic.name if finish.elastic is not None else finish.name
+
+
+def _turned(edge: _Edge) -> Iterator[Operation]:
+    yield from edge.passes("turned.1", "turned.2", care=_care(edge), elastic=_elastic_name(edge), pins=say("edge.pins"))
+
+
+def _fold_over(edge: _Edge) -> Iterator[Operation]:
+    yield from edge.passes("fold-over", care=_care(edge), elastic=_elastic_name(edge), pins=say("edge.pins"))
+
+
+def _trim(edge: _Edge) -> Iterator[Operation]:
+    lap = edge.bench.small(trim_lap(edge.run.finish))
+    name = edge.run.finish.trim.name if edge.run.finish.trim is not None else ""
+    care = Care(edge.bench.allowance(edge.run.edges), say("trim.lap"), say("press.lace"))
+    yield from edge.passes("trim", care=care, elastic=f"{name} lace", lap=lap, pins=say("edge.pins"))
+
+
+def _strap(edge: _Edge) -> Iterator[Operation]:
+    end = edge.bench.small(float(defaults.STRAP_END))
+    yield from edge.passes("strap", care=_care(edge), elastic=_elastic_name(edge), end=end, pins=say("edge.pins"))
+
+
+def _hem(edge: _Edge) -> Iterator[Operation]:
+    wide = edge.run.finish.wide
+    care = Care(edge.bench.allowance(edge.run.edges), "", say("press.cloth"))
+    fields = {"wide": edge.bench.small(wide), "inside": edge.bench.small(max(2.0, wide - 2.0))}
+    yield from edge.passes("hem", care=care, **fields)
+
+
+def _binding(edge: _Edge) -> Iterator[Operation]:
+    wide = edge.run.finish.wide
+    overlap = finish_row(edge.run.finish).overlap
+    long = edge.run.length * defaults.BINDING_RATIO + 2.0 * overlap
+    fields = {"strip": edge.bench.small(4.0 * wide), "wide": edge.bench.small(wide), "long": edge.bench.length(long)}
+    care = Care(edge.bench.allowance(edge.run.edges), "", say("press.cloth"))
+    yield from edge.passes("binding.1", "binding.2", care=care, **fields)
+
+
+def _scallop(edge: _Edge) -> Iterator[Operation]:
+    if edge.run.spans[0].stretched:
+        care = Care("", "", say("press.lace"))
+        yield from edge.passes("soft", care=care, elastic=_elastic_name(edge), pins=say("edge.pins"))
+        return
+    edges = edge.bench.with_linings(edge.run.edges)
+    yield Operation(
+        f"{edge.run.edges[0]} bare",
+        stages.BARE,
+        say("bare", edge=edge.name),
+        say("bare.do"),
+        closes=edges,
+        closed=edge.bench.seam_edges(*(seam for seam, _ in edge.ends), *edge.run.inner),
+        pieces=pieces_of(edges),
+        care=Care("", "", say("press.lace")),
+    )
+
+
+_BY_KIND: Final[Mapping[FinishKind, Callable[[_Edge], Iterator[Operation]]]] = {
+    FinishKind.ELASTIC: _turned,
+    FinishKind.FOLD_OVER: _fold_over,
+    FinishKind.LACE_TRIM: _trim,
+    FinishKind.STRAP: _strap,
+    FinishKind.HEM: _hem,
+    FinishKind.BINDING: _binding,
+    FinishKind.SCALLOP: _scallop,
+}

@@ -1,0 +1,72 @@
+"""The first and the last of the work: preparing, edges nobody else finishes, bar tacks, the try-on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from galloon.materials import Kind
+from galloon.sewing.bench import Bench, Care, Operation, pieces_of
+from galloon.sewing.elastics import caught
+from galloon.sewing.loops import Run
+from galloon.sewing.operations import stages
+from galloon.sewing.words import joined, say
+from galloon.styling import Pass
+from galloon.styling.finish_table import APPLIED, ZIGZAG
+
+
+def prepare(bench: Bench) -> Iterator[Operation]:
+    """Sorting, marking, and letting the lace rest."""
+    pieces = bench.garment.pieces
+    lace = any(bench.garment.design.cloths[piece.part.cloth].kind is Kind.LACE for piece in pieces)
+    names = tuple(piece.name for piece in pieces)
+    text = say("prepare.do", lace=say("prepare.lace") if lace else "")
+    yield Operation("prepare", stages.PREPARE, say("prepare"), text, pieces=names)
+
+
+def tacks(bench: Bench) -> Iterator[Operation]:
+    """Bar tacks where an elastic ends at a closed seam and where a bare scallop begins and ends."""
+    runs = [run for run in bench.runs if not run.closed]
+    turned = [run for run in runs if run.spans[0].stretched and _stops(bench, run)]
+    scallops = [run for run in runs if run.spans[0].word == "scallop"]
+    where = [say("tacks.turned")] * bool(turned) + [say("tacks.scallop")] * bool(scallops)
+    edges = tuple(dict.fromkeys(edge for run in (*turned, *scallops) for edge in run.edges))
+    if where:
+        yield Operation(
+            "tacks",
+            stages.TACKS,
+            say("tacks"),
+            say("tacks.do", where=joined(where)),
+            closed=edges,
+            pieces=pieces_of(edges),
+            sewn=Pass(ZIGZAG, say("setting.tack")),
+            seam_class=APPLIED,
+        )
+
+
+def _stops(bench: Bench, run: Run) -> bool:
+    return not all(caught(bench.garment, seam) for seam in (run.before, run.after))
+
+
+def left_over(bench: Bench, done: Sequence[Operation]) -> Iterator[Operation]:
+    """Edges that no builder has claimed, finished by their own word."""
+    closed = {edge for operation in done for edge in operation.closes}
+    for key in sorted(bench.sewable - closed):
+        piece, edge = bench.edge(key)
+        yield Operation(
+            f"other {key}",
+            stages.OTHER,
+            say("other", edges=f"{piece.name}, {edge.name}"),
+            say("other.do", edges=f"the {edge.name} edge of the {piece.name}", finish=edge.finish),
+            closes=(key,),
+            pieces=(piece.name,),
+            sewn=Pass(ZIGZAG, say("setting.lace seam")),
+            seam_class=APPLIED,
+            care=Care(bench.small(edge.allowance)),
+        )
+
+
+def finishing(bench: Bench) -> Operation:
+    """The last step: threads, try-on, first wash."""
+    names = tuple(piece.name for piece in bench.garment.pieces)
+    every = tuple(sorted(bench.sewable))
+    return Operation("finish", stages.FINISH, say("finish"), say("finish.do"), closed=every, pieces=names)

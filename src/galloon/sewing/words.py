@@ -1,0 +1,227 @@
+"""Every sentence of the sewing part, by key; another language is another table of the same keys."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+SAYS: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        # --- elastics ---
+        "elastic.row": "{kind}, {edge}: cut {cut} for a finished edge of {length}.",
+        "elastic.bounded": "Cut {share} longer than usual, so that it keeps enough stretch on the body.",
+        "mark.start.waist": "left side seam",
+        "mark.start.leg": "side seam",
+        "mark.end": "first end",
+        "mark.middle.front_waist": "centre front",
+        "mark.middle.back_waist": "centre back",
+        "mark.middle.front_leg": "middle of the front leg",
+        "mark.middle.gusset_leg": "middle of the gusset",
+        "mark.middle.back_leg": "middle of the back leg",
+        "mark.after.front_waist": "right side seam",
+        "mark.after.back_waist": "left side seam",
+        "mark.after.front_leg": "front gusset seam",
+        "mark.after.gusset_leg": "back gusset seam",
+        "mark.after.back_leg": "side seam",
+        "mark.middle.side_waist": "middle of the side piece",
+        "mark.middle.side_leg": "middle of the side piece",
+        "mark.after.side_waist": "back side seam",
+        "mark.after.side_leg": "front side seam",
+        "zone.side_waist": "side waist",
+        "zone.side_leg": "side leg",
+        "zone.front_waist": "front waist",
+        "zone.back_waist": "back waist",
+        "zone.front_leg": "front leg",
+        "zone.gusset_leg": "gusset",
+        "zone.back_leg": "back leg",
+        # --- notions ---
+        "notion.thread": (
+            "Polyester thread that gives, about {metres} m; textured thread for the overlock loopers if you use one."
+        ),
+        "notion.needle": (
+            "Stretch or ball-point needle, 75/11; 65/9 for very fine lace or mesh. Start with a new one."
+        ),
+        "notion.test": "Sew a test seam on a scrap and pull it: the stitching must stretch as far as the cloth.",
+        "notion.pins": "Pins with round heads, and a pen that washes out for the marks.",
+        "notion.binding": "Binding: cut strips across the cloth, four times the finished width, {strip} in all.",
+        # --- settings ---
+        "setting.seam": (
+            "3-thread overlock; without one, zigzag (304) 1.5 mm wide, 2 mm long, and a second row 3 mm outside it"
+        ),
+        "setting.lace seam": "zigzag 2 mm wide, 2.5 mm long; a second row just outside it",
+        "setting.lap": "zigzag 2 mm wide, 1.5 mm long, following the edge of the motifs",
+        "setting.baste": "long straight stitch 4 mm, taken out later, or hand basting",
+        "setting.tack": "zigzag 2.5 mm wide, 0.5 mm long, 6 mm of it",
+        "setting.laid straight": "straight stitch 2.5 mm long (only where nothing has to stretch)",
+        # --- trimming ---
+        "trim.seam": "The overlock trims as it goes; after a zigzag cut both layers back to 4 mm.",
+        "trim.lace seam": "Lace does not ravel: cut both layers back to 3 mm, nothing folded.",
+        "trim.lap": (
+            "From the wrong side cut the lower layer back to 3 mm from the stitching; hold the lace away with a finger."
+        ),
+        "trim.cut away": (
+            "Cut the cloth behind away to 2 to 4 mm from the stitching: pinch the lace away first, blunt point of"
+            " the scissors inside, and look at both sides before every cut."
+        ),
+        "trim.elastic": "Cut cloth that stands out beyond the elastic, never the elastic itself.",
+        "trim.gusset": "Even out the layers to 5 mm.",
+        # --- pressing ---
+        "press.lace": (
+            "Cool iron (synthetics, no steam) through a cloth; lift and set down, do not pull the scallops."
+        ),
+        "press.cloth": "Warm iron through a cloth, seam to one side.",
+        "press.elastic": "No iron on the elastic; steam from a hand's breadth away lets it draw back.",
+        # --- steps: title | text ---
+        "prepare": "Prepare",
+        "prepare.do": (
+            "Lay all cut pieces right side up and check them against the list. Mark right sides with a pin, carry"
+            " over the notches, and mark each elastic as in its table.{lace}"
+        ),
+        "prepare.lace": (
+            " Lay the lace pieces flat and let them rest for an hour without pulling; measure one again before you sew."
+        ),
+        "line": "Line the {panel}",
+        "line.do": (
+            "Lay the {lining} under the {panel}, wrong sides together, smooth, and baste them together all round "
+            "3 mm inside the cut edges. From here treat them as one."
+        ),
+        "join": "Join {one} and {other}",
+        "join.do": "Right sides together, notches matching, sew {one} to {other}.",
+        "lap": "Lap {upper} over {under}",
+        "lap.do": (
+            "Lay {upper} over {under}, both right side up, so that the lace's edge line lies on the stitch line "
+            "of {under}. Pin from the middle outwards without stretching either. Sew along the edge of the "
+            "motifs."
+        ),
+        "laid": "Sew {upper} on to {under}",
+        "laid.do": (
+            "Lay {upper} on {under}, both right side up, edges together where they share one. Pin or hand baste "
+            "from the middle outwards, flat and unstretched. Sew close to its inner edge, following the motifs."
+        ),
+        "laid.keep": "Leave the cloth behind whole; it carries the shape together with the lace.",
+        "applique": "Sew on the motifs",
+        "applique.do": (
+            "Lay the motifs on the {panel} as the pattern shows, right side up, and baste them flat. Sew round "
+            "each just inside its outline; sew overlapping motifs to one another first."
+        ),
+        "centre": "{seam}",
+        "centre.do": (
+            "Right sides together, sew the two halves of the {panel} from the waist down, notches matching.{scallops}"
+        ),
+        "centre.scallops": " Match the scallops at the seam: pin there first.",
+        "gusset.sandwich": "{seam}, enclosed",
+        "gusset.sandwich.do": (
+            "Lay the gusset on the {panel} right sides together. Lay the lining under the {panel}, its right side"
+            " against the {panel}'s wrong side, so that the {panel} lies between. Sew all three layers. Fold "
+            "gusset and lining over the seam: its raw edges are inside."
+        ),
+        "gusset.roll": "{seam}, enclosed",
+        "gusset.roll.do": (
+            "Pin the gusset's other end to the {panel}, right sides together. Roll up the rest of the garment "
+            "small and lay it on the gusset. Bring the lining round the roll so that its right side lies on the "
+            "{panel}'s wrong side, and sew all three layers; take care not to catch the roll. Pull everything out"
+            " at one leg edge: both raw edges are enclosed."
+        ),
+        "gusset.plain": "{seam}",
+        "gusset.plain.do": "Right sides together, sew the gusset to the {panel}, notches matching.",
+        "gusset.lap": "{seam}, lapped",
+        "gusset.lap.do": (
+            "Lay the scalloped edge of the {panel} over the end of the gusset{lining}, all right side up, the "
+            "line through the scallops' valleys on the gusset's stitch line. Baste, then sew along the scallops."
+        ),
+        "gusset.lap.lining": " and its lining, wrong sides together",
+        "gusset.legs": "Hold gusset and lining together",
+        "gusset.legs.do": (
+            "Smooth the lining inside the gusset and baste the two together along both leg edges, 3 mm inside the"
+            " cut edge, so that they are finished as one."
+        ),
+        "side": "Side seams",
+        "side.do": "Right sides together, sew front to back along both sides, notches matching.{caught}",
+        "side.caught": " Let the ends of the elastic lie in the seam and sew over them twice.",
+        "edge.ring": " Lap the ends of each elastic {overlap} and sew the lap flat, so that it is a ring.",
+        "edge.flat": " Do it flat: {ends}.",
+        "edge.flat.caught": "the end at the {seam} lies even with the raw edge and is caught when that seam is sewn",
+        "edge.flat.turned": "at the {seam} turn the last {turned} of it under and stop there",
+        "edge.flat.free": "at the end where the lace begins turn the last {turned} under",
+        "edge.pins": " Pin mark to mark and stretch the elastic between the pins only, never the cloth.",
+        "turned.1": "{edge}: elastic on",
+        "turned.1.do": (
+            "Lay the {elastic} on the right side, its straight edge along the cut edge, its soft side up, picot or "
+            "pretty edge towards the garment.{how}{pins} Sew close to the pretty edge, just on the stitch line."
+        ),
+        "turned.2": "{edge}: elastic turned in",
+        "turned.2.do": (
+            "Fold the elastic to the wrong side along the stitch line, so that only the pretty edge shows. From "
+            "the right side sew along its other edge, with the same stretch."
+        ),
+        "fold-over": "{edge}: fold-over elastic",
+        "fold-over.do": (
+            "Fold the {elastic} round the raw edge, which lies in its fold, a hair more of it on the wrong "
+            "side.{how}{pins} Sew through all layers close to its open edge."
+        ),
+        "trim": "{edge}: lace laid on",
+        "trim.do": (
+            "Lay the {elastic} right side up on the right side of the cloth, lapping over its raw edge by {lap}, "
+            "so that the lace's outer edge is the finished edge.{how}{pins} Sew along the lace's inner edge."
+        ),
+        "strap": "{edge}: strap elastic",
+        "strap.do": (
+            "Lay the {elastic} along the edge, its outer edge even with the finished edge.{how}{pins} Sew along "
+            "both its edges, and tack each end {end} deep."
+        ),
+        "hem": "{edge}: hem",
+        "hem.do": (
+            "Turn {wide} to the wrong side along the stitch line, not stretched, and sew from the right side "
+            "{inside} from the fold."
+        ),
+        "binding.1": "{edge}: binding on",
+        "binding.1.do": (
+            "Cut a strip {strip} wide across the cloth and {long} long.{how} Right sides together, sew it to the "
+            "edge {wide} from the raw edge, stretching it lightly."
+        ),
+        "binding.2": "{edge}: binding turned",
+        "binding.2.do": (
+            "Fold the strip round the edge to the wrong side, its own raw edge under, and sew in the groove of "
+            "the first row."
+        ),
+        "soft": "{edge}: soft elastic behind the scallop",
+        "soft.do": (
+            "Lay the {elastic} on the wrong side of the lace, along the line through the valleys and not beyond "
+            "it.{how}{pins} Sew along its middle; the scallops stay free."
+        ),
+        "bare": "{edge}: the scallop stays as it is",
+        "bare.do": (
+            "Nothing is sewn here: the lace's own edge is the finished edge. Cut loose threads, but no loop of "
+            "the edge."
+        ),
+        "other": "Finish {edges}",
+        "other.do": "Finish {edges} as the pattern says: {finish}.",
+        "tacks": "Bar tacks",
+        "tacks.do": "Set a bar tack over the seam, a hand's thread from the edge, {where}.",
+        "tacks.turned": "where an elastic ends at a closed seam",
+        "tacks.scallop": "where a scalloped edge begins and ends",
+        "finish": "Finish",
+        "finish.do": (
+            "Take out the basting, cut the threads, let the garment rest flat. Try it on over your own: it must "
+            "go over the hips without a stitch cracking. Wash it before the first wear."
+        ),
+        "edge.waist": "Waist",
+        "edge.leg": "Legs",
+    }
+)
+
+
+def say(key: str, **fields: object) -> str:
+    """The sentence ``key`` with its fields filled in; KeyError for one that is not there."""
+    return SAYS[key].format(**fields)
+
+
+def zone_words(zones: tuple[str, ...]) -> str:
+    """The zones of a run in words: "front leg and gusset"."""
+    return joined([say(f"zone.{zone}") for zone in zones])
+
+
+def joined(words: list[str]) -> str:
+    """ "a", "a and b", "a, b and c"."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
