@@ -38,13 +38,18 @@ class Sections:
 
 def levels_of(polygons: Sequence[Polygon]) -> Floats:
     """Every height at which any of the outlines has a corner, rising."""
-    return np.unique(np.concatenate([np.asarray(polygon.exterior.coords)[:, 1] for polygon in polygons]))
+    return np.unique(np.concatenate([_sides(polygon)[0][:, 1] for polygon in polygons]))
+
+
+def _sides(polygon: Polygon) -> tuple[Floats, Floats]:
+    """Both ends of every straight side of the polygon, holes included; each of shape (sides, 2)."""
+    rings = [np.asarray(ring.coords) for ring in (polygon.exterior, *polygon.interiors)]
+    return np.concatenate([ring[:-1] for ring in rings]), np.concatenate([ring[1:] for ring in rings])
 
 
 def sections(polygon: Polygon, levels: Floats) -> Sections:
     """The polygon's trapezoids between ``levels``, which must include the heights of all its corners."""
-    points = np.asarray(polygon.exterior.coords)
-    a, b = points[:-1], points[1:]
+    a, b = _sides(polygon)
     sloped = a[:, 1] != b[:, 1]
     a, b = a[sloped], b[sloped]
     low, high = np.where((a[:, 1] < b[:, 1])[:, None], a, b), np.where((a[:, 1] < b[:, 1])[:, None], b, a)

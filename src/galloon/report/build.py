@@ -93,14 +93,16 @@ def _piece(piece: Piece) -> dict[str, Any]:
         "fold": part.fold,
         "stitch_line": _ring(piece.stitch),
         "cut_line": _ring(piece.cut),
-        "edges": [_edge(edge) for edge in piece.edges],
+        "edges": [_edge(edge, laid=bool(part.laid_on)) for edge in piece.edges],
+        "laid_on": list(part.laid_on),
         "greatest_stretch": part.greatest_stretch,
         "notches": [[notch.at.real, notch.at.imag] for notch in piece.notches],
         "area": piece.area,
     }
 
 
-def _edge(edge: PieceEdge) -> dict[str, Any]:
+def _edge(edge: PieceEdge, *, laid: bool) -> dict[str, Any]:
+    """An edge; one of a part laid on a panel is stitched on the panel's face and has no edge for a partner."""
     return {
         "name": edge.name,
         "start": edge.start,
@@ -108,7 +110,7 @@ def _edge(edge: PieceEdge) -> dict[str, Any]:
         "length": edge.length,
         "finish": edge.finish,
         "allowance": edge.allowance,
-        "sewn_to": edge.sewn_to,
+        "sewn_to": None if laid else edge.sewn_to,
     }
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from galloon.cutting.model import Plan
+from galloon.cutting import Plan
 from galloon.findings import Finding, Status, verdict
 from galloon.pieces import Garment
 

@@ -8,10 +8,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from galloon.cutting import shop
-from galloon.cutting.model import Placed, Plan
-from galloon.cutting.strip.model import Lace, LacePiece
-from galloon.cutting.strip.plan import plan_strip
+from galloon import cutting
+from galloon.cutting import Lace, LacePiece, Plan
 from galloon.design import Design
 from galloon.geometry import Points
 from galloon.lace import Pairing, pairing
@@ -34,7 +32,7 @@ def plan_cutting(garment: Garment) -> tuple[CuttingRow, ...]:
 
 def _plan(design: Design, cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
     if cloth.lace is not None and cloth.lace.first is not None and any(piece.strip for piece in pieces):
-        return plan_strip(lace_of(cloth), [lace_piece(cloth, piece) for piece in pieces])
+        return cutting.plan_strip(lace_of(cloth), [lace_piece(cloth, piece) for piece in pieces])
     return plan_width(cloth, pieces)
 
 
@@ -87,23 +85,14 @@ def on_cloth(cloth: Cloth, piece: Piece) -> tuple[tuple[float, float], ...]:
 
 
 def plan_width(cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
-    """Pieces on a cloth with a width, row by row."""
-    rings = [np.array([complex(*point) for point in on_cloth(cloth, piece)]) for piece in pieces]
-    placed, x, y, deep = [], 0.0, 0.0, 0.0
-    for piece, ring in zip(pieces, rings, strict=True):
-        for copy in range(1, piece.part.quantity + 1):
-            flipped = piece.part.mirrored and copy % 2 == 0
-            one = (ring.real - 1j * ring.imag)[::-1] if flipped else ring
-            low, high = complex(one.real.min(), one.imag.min()), complex(one.real.max(), one.imag.max())
-            if y + high.imag - low.imag > cloth.width and y > 0.0:
-                x, y, deep = x + deep + 2.0, 0.0, 0.0
-            placed.append(Placed(piece.name, copy, flipped, "", False, _points(one - low + complex(x, y))))
-            y += high.imag - low.imag + 2.0
-            deep = max(deep, high.real - low.real)
-    area = sum(piece.area * piece.part.quantity * (2.0 if piece.part.fold else 1.0) for piece in pieces)
-    return Plan(cloth.width, x + deep, area / cloth.width, False, None, area / cloth.width / (x + deep), tuple(placed))
+    """Pieces on a cloth with a width, their greatest stretch with the cloth's."""
+    told = [
+        cutting.ClothPiece(piece.name, on_cloth(cloth, piece), piece.part.quantity, piece.part.mirrored)
+        for piece in pieces
+    ]
+    return cutting.plan_cloth(cutting.Cloth(cloth.width, cloth.nap or cloth.motif_up), told)
 
 
 def to_buy(length: float, unit: str) -> float:
     """A length rounded up to what shops sell; 0 stays 0."""
-    return shop.length_to_buy(length, unit) if length > 0.0 else 0.0
+    return cutting.length_to_buy(length, unit) if length > 0.0 else 0.0

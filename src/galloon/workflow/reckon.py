@@ -8,9 +8,9 @@ from dataclasses import replace
 from galloon.design import Design, Drops
 from galloon.drafting import Frame, Lines, Reductions, draft_block, held_leg
 from galloon.findings import Finding, Status
-from galloon.lace import TECHNIQUES, DropNeed, Placement, Scene, fit_drops, match_sides
+from galloon.lace import MIXES, TECHNIQUES, DropNeed, Placement, Scene, fit_drops, match_sides, workable
 from galloon.pieces import Garment, make_piece, off_strip
-from galloon.styling import Part, assemble, centre_is_seam, settle, usual_angle
+from galloon.styling import Part, Share, assemble, centre_is_seam, settle, usual_angle
 from galloon.tolerance import ON_LACE
 
 #: Passes in which a drop is deepened until the whole cut outline lies on lace.
@@ -19,9 +19,15 @@ _PASSES = 6
 
 def make_garment(design: Design) -> Garment:
     """The garment of a design. Raises CannotMake where the body leaves no panel at all."""
+    uses, clashes = workable(design.lace)
+    design = replace(design, lace=uses)
     straight = frozenset().union(*(TECHNIQUES[use.use].straight_legs(use) for use in design.lace))
     frame, cut, angles, notes = settle(design, design.wearer, _base_angles(design), straight)
     leg = held_leg(frame, frame.leg - design.style.leg_raise)
+    if shares := _shares(design, frame, leg):
+        frame, cut, angles, notes = settle(design, design.wearer, _base_angles(design), straight, shares)
+        leg = held_leg(frame, frame.leg - design.style.leg_raise)
+    notes = (*notes, *clashes)
     needs = tuple(need for use in design.lace for need in TECHNIQUES[use.use].drop_needs(use, design, frame, leg))
     garment = _garment(design, frame, cut, angles, needs=needs, straight=straight, notes=notes)
     for _ in range(_PASSES):
@@ -34,6 +40,15 @@ def make_garment(design: Design) -> Garment:
             break
         garment = deeper
     return garment
+
+
+def _shares(design: Design, frame: Frame, leg: float) -> dict[str, tuple[Share, ...]]:
+    """Panels that a lace use makes of several cloths side by side, as they share the width of a first frame."""
+    found: dict[str, tuple[Share, ...]] = {}
+    for use in design.lace:
+        if use.use in MIXES:
+            found.update(MIXES[use.use](use, design, frame, leg))
+    return found
 
 
 def _base_angles(design: Design) -> dict[str, float]:
@@ -99,10 +114,13 @@ def _added_seams(design: Design, straight: frozenset[str]) -> tuple[Finding, ...
 def _off_lace(garment: Garment) -> dict[str, float]:
     """By panel, how much deeper (mm) the waist must drop for the cut outline to come on to the lace."""
     found: dict[str, float] = {}
+    asking = {need.panel for need in garment.needs}
     for piece in garment.outer:
+        if piece.strip is None or piece.part.laid_on or piece.part.covers not in asking:
+            continue
         over = off_strip(piece)
-        if piece.strip is not None and over > ON_LACE:
-            found[piece.part.covers] = over / piece.strip.along.real
+        if over > ON_LACE:
+            found[piece.part.covers] = over / abs(piece.strip.along.real)
     return found
 
 

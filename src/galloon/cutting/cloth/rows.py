@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from shapely.geometry import Polygon
 
-from galloon.cutting.sections import Floats, merged, sections
+from galloon.cutting.sections import Floats, levels_of, merged, sections
 
 
 @dataclass(frozen=True)
@@ -26,7 +26,7 @@ class Rows:
 
 def rows_of(polygon: Polygon, low: float, row: float) -> Rows:
     """The polygon in rows of height ``row`` counted from y = ``low``, which lies at or under its lowest point."""
-    ys = np.asarray(polygon.exterior.coords)[:, 1]
+    ys = levels_of([polygon])
     count = max(1, math.ceil((float(ys.max()) - low) / row - 1e-9))
     marks = low + row * np.arange(count + 1)
     levels = np.unique(np.concatenate([ys, marks]))

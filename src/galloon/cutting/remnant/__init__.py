@@ -1,0 +1,1 @@
+"""Cutting from leftovers: outlines with holes, searched for places inside."""
