@@ -9,7 +9,7 @@ from galloon.drawing import Drawing, Mark, Matrix, RecordingCanvas, moved
 from galloon.drawing.marks import bounds
 from galloon.pieces import Garment, Piece
 from galloon.sheets.packing import shelves, widths_worth_trying
-from galloon.sheets.piece_labels import draw_labels
+from galloon.sheets.piece_labels import piece_labels
 from galloon.sheets.piece_lines import draw_lines
 from galloon.sheets.sheet_key import draw_key
 
@@ -36,7 +36,7 @@ def _draw(garment: Garment, piece: Piece) -> tuple[Mark, ...]:
     canvas = RecordingCanvas()
     canvas.begin_page(1.0, 1.0)
     draw_lines(canvas, piece)
-    draw_labels(canvas, garment, piece)
+    canvas.add(*piece_labels(garment, piece))
     canvas.end_page()
     return canvas.drawing().pages[0].marks
 

@@ -10,7 +10,7 @@ from typing import Final
 import numpy as np
 
 from galloon.design import Design
-from galloon.drawing import Path, RecordingCanvas, TextStyle, text_width, wrap
+from galloon.drawing import Mark, Path, RecordingCanvas, TextStyle, text_width, wrap
 from galloon.geometry import Points
 from galloon.pieces import Garment, Piece
 from galloon.sheets import inks
@@ -24,9 +24,18 @@ from galloon.sheets.piece_lines import (
 from galloon.sheets.room import Place, Room, upright
 from galloon.sheets.words import edge_words, piece_words
 
-#: Text sizes tried, mm, the one wanted first: along edges, in the label, at the arrows.
+#: Text sizes tried along edges, mm, the one wanted first.
 _EDGE_SIZES: Final = (3.2, 2.8, 2.4, 2.0)
-_LABEL_SIZES: Final = (4.4, 4.0, 3.6, 3.2, 2.8, 2.4, 2.0)
+_EASY: Final = (4.4, 4.0, 3.6, 3.2, 2.8)
+_HARD: Final = (2.4, 2.0)
+#: How the label is tried: text sizes, direction, and room left round it for the labels of the edges (mm).
+_LABEL_TRIES: Final = (
+    (_EASY, 1.0 + 0.0j, 9.0),
+    (_EASY, 1.0j, 9.0),
+    (_EASY, 1.0 + 0.0j, 0.0),
+    (_HARD, 1.0 + 0.0j, 0.0),
+    (_HARD, 1.0j, 0.0),
+)
 _ARROW_LENGTHS: Final = (70.0, 55.0, 45.0, 35.0, 28.0, 20.0)
 #: Widths the label is broken to, as multiples of its text size.
 _WRAPS: Final = (22.0, 16.0, 11.0, 8.0)
@@ -37,18 +46,27 @@ _VALLEY: Final = ("valley line",)
 _FAR: Final = ("far edge of solid lace",)
 
 
-def draw_labels(canvas: RecordingCanvas, garment: Garment, piece: Piece) -> None:
+def piece_labels(garment: Garment, piece: Piece) -> tuple[Mark, ...]:
     """Every word and arrow of a piece, in the piece's own place; what finds no room at its edge goes into the label."""
-    design = garment.design
-    room = _room(piece)
-    left_over = list(_lace_labels(canvas, room, piece))
-    left_over += _edge_labels(canvas, room, design, piece)
-    _draw_label(canvas, room, piece, (*piece_words(garment, piece), *left_over))
+    marks, left_over = _labels(garment, piece, ())
+    if left_over:
+        marks, _ = _labels(garment, piece, left_over)
+    return marks
+
+
+def _labels(garment: Garment, piece: Piece, further: tuple[str, ...]) -> tuple[tuple[Mark, ...], tuple[str, ...]]:
+    """The marks with ``further`` lines in the label, and the lines that found no room elsewhere."""
+    canvas, room = RecordingCanvas(), _room(piece)
+    canvas.begin_page(1.0, 1.0)
+    _draw_label(canvas, room, piece, (*piece_words(garment, piece), *further))
+    left_over = (*_lace_labels(canvas, room, piece), *_edge_labels(canvas, room, garment.design, piece))
     stretch = cmath.exp(1j * math.radians(piece.part.greatest_stretch))
     _draw_arrow(canvas, room, _STRETCH_WORDS, stretch, layer=inks.STRETCH)
-    cloth = design.cloths[piece.part.cloth]
+    cloth = garment.design.cloths[piece.part.cloth]
     along = stretch if cloth.stretches_most == "length" else stretch * 1j
     _draw_arrow(canvas, room, f"along the {'lace' if cloth.lace else 'cloth'}", along, layer=inks.GRAIN)
+    canvas.end_page()
+    return canvas.drawing().pages[0].marks, left_over
 
 
 def _room(piece: Piece) -> Room:
@@ -117,14 +135,15 @@ def _write(canvas: RecordingCanvas, words: str, place: Place, size: float, *, la
 
 
 def _draw_label(canvas: RecordingCanvas, room: Room, piece: Piece, words: tuple[str, ...]) -> None:
-    for size in _LABEL_SIZES:
-        for wide in _WRAPS:
-            lines = _broken(words, size, wide * size)
-            box = _extent(lines)
-            for turn in (1.0 + 0.0j, 1.0j):
-                middle = room.best(box, turn)
+    """The label in the widest room: level rather than turned, unless that makes it hard to read."""
+    for sizes, turn, apart in _LABEL_TRIES:
+        for size in sizes:
+            for wide in _WRAPS:
+                lines = _broken(words, size, wide * size)
+                width, height = _extent(lines)
+                middle = room.best((width + apart, height + apart), turn)
                 if middle is not None:
-                    _write_block(canvas, lines, middle + box[1] / 2.0 * 1j * turn, turn)
+                    _write_block(canvas, lines, middle + height / 2.0 * 1j * turn, turn)
                     return
     lines = _broken(words, 2.8, 60.0)
     under = complex(float(piece.cut.real.min()) + _extent(lines)[0] / 2.0, float(piece.cut.imag.min()) - 3.0)

@@ -21,7 +21,7 @@ _DOUBLE: Final = 4.0
 #: The far line of a lace is shown as far as it comes within this of the piece, mm.
 _NEAR: Final = 25.0
 #: How far the fold bracket stands inside the fold, mm and as a share of the piece's width.
-_BRACKET: Final = (12.0, 0.3)
+_BRACKET: Final = (12.0, 0.12)
 _ARROW: Final = 3.0
 
 

@@ -102,7 +102,7 @@ class Room:
         return shapely.covers(self._free, tried)
 
     def _take(self, box: Any) -> None:
-        self._without(shapely.buffer(box, _CLEAR, quad_segs=1))
+        self._without(shapely.buffer(box, 1.5 * _CLEAR, quad_segs=1))
 
     def _without(self, shape: Any) -> None:
         self._free = shapely.difference(self._free, shape)

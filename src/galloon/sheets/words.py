@@ -52,7 +52,8 @@ def edge_words(design: Design, piece: Piece, edge: PieceEdge) -> tuple[str, str]
     if edge.sewn_to is not None:
         name = f"{edge.name} seam," if what else f"{edge.name} seam"
     full = " ".join(filter(None, (name, what)))
-    return f"{full} · {beyond}", f"{what or full} · {beyond}"
+    brief = what or full
+    return f"{full} · {beyond}", brief if edge.allowance == 0.0 else f"{brief} · {beyond}"
 
 
 def _treatment(design: Design, piece: Piece, edge: PieceEdge) -> str:
