@@ -23,8 +23,6 @@ from galloon.workflow.reckon import make_garment
 
 PULL = PullTest("width", 50.0, 500.0, 0.32)
 MESH = Cloth("mesh", Kind.MESH, 1500.0, 0.5, 0.7, None, 0.95, opacity=0.6, pull_tests=(PULL,))
-    "mesh", Kind.MESH, 1500.0, 0.5, 0.7, None, 0.95, opacity=0.6, pull_tests=(PullTest("width", 50.0, 500.0, 0.32),)
-)
 JERSEY = Cloth("jersey", Kind.KNIT, 1400.0, 0.2, 0.4, None, 0.9, opacity=0.95)
 
 
