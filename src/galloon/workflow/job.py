@@ -23,7 +23,7 @@ def _quiet(name: str) -> None:
 
 
 def reckon_brief(path: str, *, step: Step = _quiet) -> Made:
-    """Everything reckoned from the brief at ``path``. Raises BadInput with all faults, CannotMake for impossible ones."""
+    """Everything reckoned from the brief at ``path``. Raises BadInput with all faults."""
     from galloon.brief import load_brief
 
     step("Reading the brief")
@@ -36,11 +36,11 @@ def reckon_design(design: Design, notes: tuple[Finding, ...] = (), *, step: Step
     step("Drafting and fitting the lace")
     garment = make_garment(design)
     step("Planning the cutting")
-    cutting = plan_cutting(garment)
+    cutting, unplanned = plan_cutting(garment)
     step("Checking")
     lengths = {row.cloth: row.plan.length for row in cutting}
     elastics = elastic_rows(garment)
-    findings = (*notes, *judge(_evidence(garment, elastics, lengths)))
+    findings = (*notes, *judge(_evidence(garment, elastics, lengths)), *unplanned)
     bought = tuple(
         replace(row, buy=to_buy(row.buy, design.units), cost=_cost(design, row.cloth, to_buy(row.buy, design.units)))
         for row in shopping(garment, lengths, elastics)

@@ -10,7 +10,8 @@ import numpy as np
 
 from galloon import cutting
 from galloon.cutting import Lace, LacePiece, Plan
-from galloon.design import Design
+from galloon.errors import CannotMake
+from galloon.findings import Finding, Status
 from galloon.geometry import Points
 from galloon.lace import Pairing, pairing
 from galloon.materials import Cloth, Edges, SecondEdge
@@ -20,17 +21,22 @@ from galloon.report import CuttingRow
 _SECOND = {SecondEdge.MIRROR: "mirror", SecondEdge.HALF_STEP: "half step", SecondEdge.OTHER: "other"}
 
 
-def plan_cutting(garment: Garment) -> tuple[CuttingRow, ...]:
-    """A plan for every cloth that a piece is cut from, in the order of the design."""
-    rows = []
-    for name in garment.design.cloths:
+def plan_cutting(garment: Garment) -> tuple[tuple[CuttingRow, ...], tuple[Finding, ...]]:
+    """A plan for every cloth that a piece is cut from, in the order of the design; a finding where none can be made."""
+    rows, findings = [], []
+    for name, cloth in garment.design.cloths.items():
         pieces = [piece for piece in garment.pieces if piece.part.cloth == name]
-        if pieces:
-            rows.append(CuttingRow(name, _plan(garment.design, garment.design.cloths[name], pieces)))
-    return tuple(rows)
+        if not pieces:
+            continue
+        try:
+            rows.append(CuttingRow(name, _plan(cloth, pieces)))
+        except CannotMake as refused:
+            says = f"{name} cannot be laid out: {refused}"
+            findings.append(Finding("cutting plan", Status.FAIL, says, about=f"cloth {name}"))
+    return tuple(rows), tuple(findings)
 
 
-def _plan(design: Design, cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
+def _plan(cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
     if cloth.lace is not None and cloth.lace.first is not None and any(piece.strip for piece in pieces):
         return cutting.plan_strip(lace_of(cloth), [lace_piece(cloth, piece) for piece in pieces])
     return plan_width(cloth, pieces)
@@ -39,7 +45,8 @@ def _plan(design: Design, cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
 def lace_of(cloth: Cloth) -> Lace:
     """What the planner is told of a lace."""
     facts = cloth.lace
-    assert facts is not None and facts.first is not None
+    if facts is None or facts.first is None:
+        raise CannotMake(cloth.name, "has no scalloped edge to plan a strip on")
     return Lace(
         cloth.width,
         facts.motif or facts.first.pitch,
