@@ -28,10 +28,10 @@ from galloon.sheets.words import edge_words, piece_words
 _EDGE_SIZES: Final = (3.2, 2.8, 2.4, 2.0)
 _EASY: Final = (4.4, 4.0, 3.6, 3.2, 2.8)
 _HARD: Final = (2.4, 2.0)
-#: How the label is tried: text sizes, direction, and room left round it for the labels of the edges (mm).
+#: How the label is tried: text sizes, direction, and room left over and under it for the labels of edges (mm).
 _LABEL_TRIES: Final = (
-    (_EASY, 1.0 + 0.0j, 9.0),
-    (_EASY, 1.0j, 9.0),
+    (_EASY, 1.0 + 0.0j, 6.0),
+    (_EASY, 1.0j, 6.0),
     (_EASY, 1.0 + 0.0j, 0.0),
     (_HARD, 1.0 + 0.0j, 0.0),
     (_HARD, 1.0j, 0.0),
@@ -59,7 +59,7 @@ def _labels(garment: Garment, piece: Piece, further: tuple[str, ...]) -> tuple[t
     canvas, room = RecordingCanvas(), _room(piece)
     canvas.begin_page(1.0, 1.0)
     _draw_label(canvas, room, piece, (*piece_words(garment, piece), *further))
-    left_over = (*_lace_labels(canvas, room, piece), *_edge_labels(canvas, room, garment.design, piece))
+    left_over = (*_lace_labels(canvas, room, piece), *_edge_labels(canvas, room, garment.design, piece, said=further))
     stretch = cmath.exp(1j * math.radians(piece.part.greatest_stretch))
     _draw_arrow(canvas, room, _STRETCH_WORDS, stretch, layer=inks.STRETCH)
     cloth = garment.design.cloths[piece.part.cloth]
@@ -94,10 +94,15 @@ def _lace_labels(canvas: RecordingCanvas, room: Room, piece: Piece) -> Iterable[
     _write(canvas, _FAR[0], (over, upright(turn)), 2.8, layer=inks.LACE)
 
 
-def _edge_labels(canvas: RecordingCanvas, room: Room, design: Design, piece: Piece) -> Iterable[str]:
+def _edge_labels(
+    canvas: RecordingCanvas, room: Room, design: Design, piece: Piece, *, said: tuple[str, ...]
+) -> Iterable[str]:
+    """A label at every edge but those whose words are ``said`` already; the words that found no room."""
     bracket = fold_bracket(piece)
     for edge in piece.edges:
         words = edge_words(design, piece, edge)
+        if words[0] in said:
+            continue
         folded = edge.finish == "fold" and bracket is not None
         line = bracket if folded and bracket is not None else piece.edge_points(edge.name)
         if not _write_beside(canvas, room, words, line, layer=inks.FOLD if folded else inks.TEXT):
@@ -141,7 +146,7 @@ def _draw_label(canvas: RecordingCanvas, room: Room, piece: Piece, words: tuple[
             for wide in _WRAPS:
                 lines = _broken(words, size, wide * size)
                 width, height = _extent(lines)
-                middle = room.best((width + apart, height + apart), turn)
+                middle = room.best((width, height), turn, over=apart)
                 if middle is not None:
                     _write_block(canvas, lines, middle + height / 2.0 * 1j * turn, turn)
                     return

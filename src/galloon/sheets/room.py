@@ -62,21 +62,24 @@ class Room:
         line = shapely.simplify(shapely.linestrings(coordinates(points)), _DETAIL)
         self._without(shapely.buffer(line, gap + _DETAIL, quad_segs=2))
 
-    def best(self, size: tuple[float, float], turn: complex = 1.0 + 0.0j) -> complex | None:
-        """The middle of the place with most clearance for a rectangle, which is taken; None where none fits."""
+    def best(self, size: tuple[float, float], turn: complex = 1.0 + 0.0j, *, over: float = 0.0) -> complex | None:
+        """The middle of the place with most clearance for a rectangle, which is taken; None where none fits.
+
+        ``over`` mm of room are asked for above and under it besides, and left free.
+        """
         if self._free.is_empty:
             return None
         left, bottom, right, top = self._free.bounds
         x, y = np.meshgrid(np.linspace(left, right, _SPOTS + 2)[1:-1], np.linspace(bottom, top, _SPOTS + 2)[1:-1])
         spots = np.append((x + 1j * y).ravel(), self.middle)
-        tried = boxes(spots, size, turn)
+        tried = boxes(spots, (size[0], size[1] + 2.0 * over), turn)
         fits = self._covers(tried)
         if not fits.any():
             return None
         spots, tried = spots[fits], tried[fits]
         clearance = np.minimum(shapely.distance(tried, shapely.boundary(self._free)), _ENOUGH)
         best = int(np.argmax(np.round(clearance - 0.05 * np.abs(spots - self.middle), 6)))
-        self._take(tried[best])
+        self._take(boxes(spots[best : best + 1], size, turn)[0])
         return complex(spots[best])
 
     def beside(self, line: Points, size: tuple[float, float], *, sides: tuple[int, ...] = (1,)) -> Place | None:
