@@ -1,0 +1,151 @@
+"""Front and back drawing of the finished garment, made from its pieces."""
+
+from __future__ import annotations
+
+import cmath
+import math
+from collections.abc import Iterable
+from typing import Any, Final
+
+import numpy as np
+import shapely
+
+from galloon.drawing import Colour, Drawing, Fill, Path, Pen, RecordingCanvas, TextStyle
+from galloon.pieces import Garment
+from galloon.sheets.flat_lay import Patch, StrokeKind, View, lay_flat
+from galloon.tolerance import SAME_POINT
+
+_PLAIN: Final[tuple[Colour, ...]] = ((236, 239, 244), (243, 237, 226), (229, 238, 231), (240, 231, 240))
+_LACE: Final[Colour] = (250, 240, 243)
+_NET: Final[Colour] = (190, 120, 145)
+_BEHIND: Final[Colour] = (206, 206, 208)
+#: Width of a drawing at which pens have the widths given here, mm; smaller drawings get finer lines.
+_USUAL: Final = 180.0
+#: Distance of the lines of the lace's net on paper, mm.
+_MESH: Final = 1.5
+#: Border, room between the views and room for a word under each, as shares of the width of one view.
+_BORDER: Final = 0.04
+_BETWEEN: Final = 0.14
+_WORD: Final = 0.11
+#: Detail left out, mm on paper.
+_DETAIL: Final = 0.02
+
+_PENS: Final[dict[StrokeKind, float]] = {"finish": 0.3, "seam": 0.22, "elastic": 0.13, "valley": 0.1}
+
+
+def garment_views(garment: Garment, *, width: float = 180.0, words: bool = True) -> Drawing:
+    """One page ``width`` mm wide with the garment laid flat, seen from the front and from the back, side by side.
+
+    Pieces are drawn as they lie, without allowances, both halves; lace has a net and its scallops, elastic edges
+    a second line. What shows through the leg openings is grey. ``words`` writes "front" and "back" under them.
+    """
+    shown = lay_flat(garment)
+    left, bottom, right, top = shapely.total_bounds([patch.area for patches in shown.values() for patch in patches])
+    half = max(-left, right)
+    scale = width / (2.0 * half * (2.0 + _BETWEEN + 2.0 * _BORDER))
+    one = 2.0 * half * scale
+    border, foot = _BORDER * one, (_WORD if words else 0.0) * one
+    canvas = RecordingCanvas(garment.design.title)
+    canvas.begin_page(width, (top - bottom) * scale + foot + 2.0 * border, name="views")
+    views: tuple[View, View] = ("front", "back")
+    for index, view in enumerate(views):
+        middle = border + one / 2.0 + index * one * (1.0 + _BETWEEN)
+        drawer = _Drawer(canvas, garment, scale, complex(middle, border + foot - bottom * scale), width)
+        drawer.draw(shown[view], shown["back" if view == "front" else "front"])
+        if words:
+            style = TextStyle(0.055 * one, anchor="middle")
+            canvas.layer("text")
+            canvas.text(view, (middle, border + 0.02 * one), style=style)
+    canvas.end_page()
+    return canvas.drawing()
+
+
+class _Drawer:
+    """Draws one view; ``origin`` is where the block's waist level meets the centre line on the page."""
+
+    def __init__(self, canvas: RecordingCanvas, garment: Garment, scale: float, origin: complex, width: float) -> None:
+        self._canvas, self._scale, self._origin = canvas, scale, origin
+        self._fine = min(1.6, max(0.4, (width / _USUAL) ** 0.5))
+        plain = [piece.part.cloth for piece in garment.outer if garment.design.cloths[piece.part.cloth].lace is None]
+        self._tints = {name: _PLAIN[i % len(_PLAIN)] for i, name in enumerate(dict.fromkeys(plain))}
+
+    def draw(self, near: tuple[Patch, ...], behind: tuple[Patch, ...]) -> None:
+        self._canvas.layer("behind")
+        back = shapely.union_all([_both(patch.area) for patch in behind])
+        self._fill(back, _BEHIND)
+        self._stroke(shapely.boundary(back), Pen("behind", 0.2 * self._fine))
+        for patch in near:
+            self._patch(patch)
+        self._canvas.layer("lines")
+        outline = shapely.boundary(shapely.union_all([_both(patch.area) for patch in near]))
+        self._stroke(outline, Pen("outline", 0.35 * self._fine))
+
+    def _patch(self, patch: Patch) -> None:
+        lace = patch.cloth.lace is not None
+        self._canvas.layer("lace" if lace else "cloth")
+        self._fill(_both(patch.area), _LACE if lace else self._tints[patch.cloth.name])
+        if lace:
+            pen = Pen("net", 0.07 * self._fine, _NET)
+            self._stroke(_mirrored_pair(self._net(patch)), pen)
+        self._canvas.layer("lines")
+        for kind, line in patch.strokes:
+            self._stroke(_mirrored_pair(line), Pen(kind, _PENS[kind] * self._fine))
+
+    def _net(self, patch: Patch) -> Any:
+        """Two sets of slanting lines over half a piece, crossing about the lace's own direction."""
+        strip = patch.piece.strip
+        lie = math.degrees(cmath.phase(strip.along)) if strip else patch.piece.part.greatest_stretch
+        step = _MESH * self._fine / self._scale
+        left, bottom, right, top = patch.area.bounds
+        middle, reach = complex(left + right, bottom + top) / 2.0, abs(complex(right - left, top - bottom)) / 2.0
+        lines = []
+        for slant in (55.0, -55.0):
+            along = cmath.exp(1j * math.radians(lie + slant))
+            for shift in np.arange(math.ceil(-reach / step), math.floor(reach / step) + 1) * step:
+                ends = [middle + shift * 1j * along + side * reach * along for side in (-1.0, 1.0)]
+                lines.append([(end.real, end.imag) for end in ends])
+        return shapely.intersection(shapely.multilinestrings(shapely.linestrings(lines)), patch.area)
+
+    def _fill(self, area: Any, colour: Colour) -> None:
+        rings = [ring for polygon in _parts(area, "Polygon") for ring in (polygon.exterior, *polygon.interiors)]
+        if rings:
+            self._canvas.fill(tuple(self._path(ring, closed=True) for ring in rings), Fill(colour))
+
+    def _stroke(self, line: Any, pen: Pen) -> None:
+        for part in _parts(line, "LineString", "LinearRing"):
+            if part.length > SAME_POINT:
+                self._canvas.stroke(self._path(part, closed=part.is_ring), pen)
+
+    def _path(self, line: Any, *, closed: bool) -> Path:
+        points = shapely.get_coordinates(shapely.simplify(line, _DETAIL / self._scale))
+        placed = self._origin + self._scale * (points[:, 0] + 1j * points[:, 1])
+        return Path.polyline(placed[:-1] if closed else placed, closed=closed)
+
+
+def _mirror(shape: Any) -> Any:
+    return shapely.transform(shape, lambda points: points * np.array([-1.0, 1.0]))
+
+
+def _both(area: Any) -> Any:
+    """Both halves as one, grown together at the centre line."""
+    return shapely.buffer(shapely.union(shapely.buffer(area, 0.01), _mirror(shapely.buffer(area, 0.01))), -0.01)
+
+
+def _mirrored_pair(line: Any) -> Any:
+    """A line with its mirror image; a line on the centre line stands for itself."""
+    parts = list(_parts(line, "LineString", "LinearRing"))
+    if not parts:
+        return line
+    off = [part for part in parts if np.abs(shapely.get_coordinates(part)[:, 0]).max() > 0.01]
+    return shapely.geometrycollections([*parts, *map(_mirror, off)])
+
+
+def _parts(shape: Any, *kinds: str) -> Iterable[Any]:
+    """The simple shapes of some kinds within a shape, however nested."""
+    if shape.geom_type in kinds:
+        if not shape.is_empty:
+            yield shape
+    elif hasattr(shape, "geoms"):
+        merged = shapely.line_merge(shape) if shape.geom_type == "MultiLineString" else shape
+        for part in merged.geoms if hasattr(merged, "geoms") else [merged]:
+            yield from _parts(part, *kinds)
