@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from galloon import defaults
 from galloon.checks.model import Evidence
+from galloon.design import Design
 from galloon.findings import Finding, Status
 from galloon.materials import Cloth, Kind
+from galloon.pieces import Piece
 from galloon.units import format_length
 
 
@@ -43,20 +45,26 @@ def shows_through(cloth: Cloth) -> float:
 
 
 def _see_through(evidence: Evidence) -> list[Finding]:
-    design = evidence.garment.design
-    panels = dict(design.panels.items())
+    garment = evidence.garment
     found = []
-    for panel in ("front", "gusset", "back"):
-        layers = [design.cloths[panels[key]] for key in (panel, f"{panel}_lining") if key in panels]
-        share = 1.0
-        for cloth in layers:
-            share *= shows_through(cloth)
-        limit = float(defaults.SEE_THROUGH) if panel == "back" else 0.35
-        if share <= limit + 1e-9:
-            continue
-        says = (
-            f"The {panel} lets {share:.0%} show through; add a lining with {panel}_lining under "
-            "[panels] if you do not want that."
-        )
-        found.append(Finding("see-through", Status.WARN, says, share * 100.0, limit * 100.0, "%", panel))
+    for body in ("front", "gusset", "back"):
+        limit = float(defaults.SEE_THROUGH) if body == "back" else 0.35
+        for piece in garment.covering(body):
+            share = _layers_show(garment.design, piece)
+            if share <= limit + 1e-9:
+                continue
+            says = (
+                f"The {piece.name} lets {share:.0%} show through; add a lining with {body}_lining under "
+                "[panels] if you do not want that."
+            )
+            found.append(Finding("see-through", Status.WARN, says, share * 100.0, limit * 100.0, "%", piece.name))
     return found
+
+
+def _layers_show(design: Design, piece: Piece) -> float:
+    """Share that shows through a piece with its lining, at its barest: the lace laid on alone where cloth is cut away."""
+    panels = dict(design.panels.items())
+    own = shows_through(design.cloths[piece.part.cloth])
+    bare = max([own, *(shows_through(design.cloths[laid.cloth]) for laid in piece.part.laid if laid.cut_away)])
+    lining = f"{piece.part.covers}_lining"
+    return bare * (shows_through(design.cloths[panels[lining]]) if lining in panels else 1.0)

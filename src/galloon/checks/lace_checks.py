@@ -73,7 +73,7 @@ def _what_else(garment: Garment) -> str:
 
 def _scallop_holds(evidence: Evidence) -> list[Finding]:
     garment = evidence.garment
-    bare = [p for p in garment.placements if p.use is Use.SCALLOPED_LEG and p.lie == Lie.ALONG_LEG.value]
+    bare = [p for p in garment.placements if p.lie == Lie.ALONG_LEG.value]
     found = []
     for placement in bare:
         finishes = garment.design.finishes

@@ -1,4 +1,4 @@
-"""Sewn edges are equal, and every partner exists."""
+"""Sewn edges are equal, and every partner exists; edges of parts laid on others have the panel itself for a partner."""
 
 from __future__ import annotations
 
@@ -14,6 +14,8 @@ def sewn_edges(evidence: Evidence) -> list[Finding]:
     pieces = {piece.name: piece for piece in evidence.garment.pieces}
     worst, wrong = 0.0, []
     for piece in evidence.garment.outer:
+        if piece.part.laid_on:
+            continue
         for edge in piece.edges:
             partner = _partner(pieces, edge)
             if edge.sewn_to is None:

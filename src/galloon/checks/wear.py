@@ -52,9 +52,10 @@ def _strain(band: Band, tension: float) -> Finding:
 def _side_seams(evidence: Evidence, bands: list[Band], tension: float) -> list[Finding]:
     """Where the side seam sits on the body, from the front's worn width; planned shifts taken off."""
     design = evidence.garment.design
-    if design.style.side_forward is None or len(bands) < 2:
+    front_bands = hip_bands(evidence.garment, "front")
+    if design.style.side_forward is None or len(bands) <= len(front_bands):
         return []
-    front = bands[0].width * (1.0 + bands[0].cloth.strain(tension))
+    front = sum(band.width * (1.0 + band.cloth.strain(tension)) for band in front_bands)
     off = (front - design.wearer.hip / 2.0) / 2.0
     where = "forward" if off < 0.0 else "back"
     limit = float(defaults.SIDE_SEAM_SHIFT)

@@ -22,6 +22,7 @@ from galloon.geometry.cubic import (
     sample,
     start_direction,
 )
+from galloon.geometry.cutting_line import arc, cut_at_length, cut_at_line, line_crossings
 from galloon.geometry.plane import angle_between, cross, dot, mirrored, signed_distance, unit
 from galloon.geometry.polyline import (
     clip_ring_length,
@@ -40,12 +41,15 @@ __all__ = [
     "Curve",
     "Points",
     "angle_between",
+    "arc",
     "chord_count",
     "clip_ring_length",
     "coordinates",
     "cross",
     "cubic_length",
     "curve_through",
+    "cut_at_length",
+    "cut_at_line",
     "cut_curve",
     "distance_between",
     "dot",
@@ -54,6 +58,7 @@ __all__ = [
     "greatest_turn",
     "length_of",
     "line",
+    "line_crossings",
     "map_curve",
     "meeting_point",
     "mirrored",

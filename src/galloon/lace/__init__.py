@@ -4,28 +4,40 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from galloon.design import Use
-from galloon.lace import scalloped_leg
+from galloon.lace import scalloped_leg, v_inset
 from galloon.lace.fit import Fit, dipped_side, fit_drops
-from galloon.lace.model import DropNeed, Laced, Placement, Scene, Technique
+from galloon.lace.model import DropNeed, Laced, Mix, Placement, Scene, Technique
 from galloon.lace.pairing import Pairing, miss, pairing
+from galloon.lace.pairs import claims, workable
 from galloon.lace.side_match import match_sides, reading_at_side
 
 #: Every use by its name in the brief; a new one is a module and a line here.
-TECHNIQUES: Mapping[Use, Technique] = MappingProxyType({Use.SCALLOPED_LEG: scalloped_leg})
+TECHNIQUES: Mapping[Use, Technique] = MappingProxyType(
+    {
+        Use.SCALLOPED_LEG: scalloped_leg,
+        Use.V_INSET: v_inset,
+    }
+)
+#: Uses that make a panel of several cloths side by side, and how those share its width at the hip.
+MIXES: Mapping[Use, Mix] = MappingProxyType({Use.V_INSET: v_inset.shares})
 
 __all__ = [
+    "MIXES",
     "TECHNIQUES",
     "DropNeed",
     "Fit",
     "Laced",
+    "Mix",
     "Pairing",
     "Placement",
     "Scene",
     "Technique",
+    "claims",
     "dipped_side",
     "fit_drops",
     "match_sides",
     "miss",
     "pairing",
     "reading_at_side",
+    "workable",
 ]

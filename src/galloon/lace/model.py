@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
 from galloon.design import Design, LaceUse, Use
 from galloon.drafting import Draft, Frame, Lines, Reductions
 from galloon.findings import Finding
-from galloon.styling import Part
+from galloon.styling import Part, Share
 
 
 @dataclass(frozen=True)
@@ -88,3 +88,7 @@ class Technique(Protocol):
 
     def apply(self, use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
         """The parts with the lace on them."""
+
+
+#: From use, design, frame and leg level: the cloths each panel is made of side by side.
+Mix = Callable[[LaceUse, Design, Frame, float], Mapping[str, tuple[Share, ...]]]

@@ -59,6 +59,19 @@ def together(layers: Sequence[Stretchiness]) -> Stretchiness:
     return Stretchiness(sum(layer.stiffness for layer in layers), min(layer.stretch for layer in layers))
 
 
+def in_series(shares: Sequence[tuple[float, Stretchiness]]) -> Stretchiness:
+    """Cloths side by side, each with its share of the relaxed width, as one: the same tension runs through all.
+
+    Compliances add by share; the usable stretch is what the whole shows when the first comes to its own.
+    """
+    give = sum(share / cloth.stiffness for share, cloth in shares if not cloth.rigid)
+    if give <= 0.0:
+        return Stretchiness(math.inf, 0.0)
+    whole = sum(share for share, _ in shares)
+    tension = min(cloth.usable_tension for share, cloth in shares if share > 0.0 and not cloth.rigid)
+    return Stretchiness(whole / give, tension * give / whole)
+
+
 def usual_tension(cloths: Sequence[Stretchiness]) -> float:
     """The common tension (N/m) at which the first cloth comes to the usual worn share of its stretch; 0 if all are
     rigid.

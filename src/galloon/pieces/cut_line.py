@@ -6,11 +6,13 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from galloon.drafting import Edge
-from galloon.geometry import Points, chord_count, coordinates, cross, dot, meeting_point, sample, unit
+from galloon.geometry import Points, chord_count, coordinates, cross, dot, meeting_point, nearest_distance, sample, unit
 from galloon.pieces.scallops import scallop_outline
 from galloon.styling import TURNED, Part
+from galloon.tolerance import ALLOWANCE
 
 #: A corner that would stand out further than this many allowances is cut square instead.
 _MITRE_LIMIT = 4.0
@@ -35,8 +37,26 @@ def sample_edge(edge: Edge) -> Run:
     points = np.concatenate([stitch[0], *(part[1:] for part in stitch[1:])])
     tangents = np.concatenate([slopes[0], *(part[1:] for part in slopes[1:])])
     tangents = tangents / np.abs(tangents)
-    parallel = points - 1j * tangents * edge.allowance
+    parallel = _without_loops(points, points - 1j * tangents * edge.allowance, edge.allowance)
     return Run(edge, points, parallel, complex(tangents[0]), complex(tangents[-1]))
+
+
+def _without_loops(points: Points, parallel: Points, allowance: float) -> Points:
+    """A true parallel: where the line bends more sharply than its allowance, what would run back is left out."""
+    if not _runs_back(points, parallel).any():
+        return parallel
+    keep = nearest_distance(parallel, points) > abs(allowance) - ALLOWANCE
+    keep[[0, -1]] = True
+    points, parallel = points[keep], parallel[keep]
+    while (back := _runs_back(points, parallel)).any() and len(parallel) > 2:
+        drop = np.minimum(np.flatnonzero(back) + 1, len(parallel) - 2)
+        points, parallel = np.delete(points, drop), np.delete(parallel, drop)
+    return parallel
+
+
+def _runs_back(points: Points, parallel: Points) -> NDArray[np.bool_]:
+    """Which chords of the parallel run against those of its line."""
+    return np.asarray(((parallel[1:] - parallel[:-1]) * np.conj(points[1:] - points[:-1])).real < 0.0)
 
 
 def cut_line(part: Part, runs: tuple[Run, ...]) -> Points:

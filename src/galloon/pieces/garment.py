@@ -70,14 +70,17 @@ class Garment:
         raise KeyError(f"no piece {name!r}")
 
     def covering(self, body: str) -> tuple[Piece, ...]:
-        """Outer pieces that cover front, back or gusset."""
-        return tuple(piece for piece in self.outer if piece.part.covers == body)
+        """Outer pieces that make front, back or gusset; those laid on others left out."""
+        return tuple(piece for piece in self.outer if body in piece.part.bodies and not piece.part.laid_on)
 
     @property
     def side_seam(self) -> float:
-        """Length of side seam left (mm); 0 where there is none."""
+        """Length of side seam left (mm), all parts of it together; 0 where there is none."""
         for piece in self.outer:
-            for edge in piece.edges:
-                if edge.name == "side":
-                    return edge.length
+            parts = [edge.length for edge in piece.edges if edge.name == "side" or edge.name.startswith("upper side")]
+            if parts and not piece.part.laid_on:
+                return sum(parts) if piece.part.covers == "front" else self._whole_side(piece.part.covers)
         return 0.0
+
+    def _whole_side(self, covers: str) -> float:
+        return sum(edge.length for piece in self.covering(covers) for edge in piece.edges if "side" in edge.name)

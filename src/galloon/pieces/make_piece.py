@@ -32,8 +32,10 @@ def make_piece(part: Part) -> Piece:
 def _notches(runs: tuple[Run, ...]) -> tuple[Notch, ...]:
     """One notch per sewn seam: single on front and side seams, double on back ones; equal arcs on both partners."""
     found = []
-    for run in runs:
+    for before, run in zip(runs[-1:] + runs[:-1], runs, strict=True):
         edge = run.edge
+        if edge.name == f"upper {before.edge.name}":
+            found.append(_joint(run))
         if edge.sewn_to is None or edge.name not in _NOTCH_AT:
             continue
         share = _NOTCH_AT[edge.name]
@@ -45,6 +47,12 @@ def _notches(runs: tuple[Run, ...]) -> tuple[Notch, ...]:
         double = edge.name == "centre back" or edge.sewn_to in ("gusset/back", "back/gusset")
         found.append(Notch(at - inward * max(0.0, edge.allowance), inward, edge.name, 2 if double else 1))
     return tuple(found)
+
+
+def _joint(run: Run) -> Notch:
+    """A notch where one edge gives way to the next along a seam: another seam of the neighbour meets it there."""
+    inward = 1j * run.starts
+    return Notch(complex(run.stitch[0]) - inward * max(0.0, run.edge.allowance), inward, run.edge.name)
 
 
 def ring_of(piece: Piece) -> Points:
@@ -68,6 +76,6 @@ def off_strip(piece: Piece) -> float:
     if strip is None:
         return 0.0
     placed = (piece.cut - strip.origin) / strip.along
-    deep = strip.scallops.depth if strip.scallops else 0.0
+    deep = strip.scallops.depth if strip.scallops and strip.edge else 0.0
     far = strip.far_scallops.depth if strip.far_scallops and strip.far_edge else 0.0
     return float(max(0.0, np.max(placed.imag) - strip.solid - far, -deep - np.min(placed.imag)))
