@@ -26,3 +26,9 @@ CLEARANCE: Final = 20.0
 DROP: Final = 0.01
 #: Lace may stand off its strip by no more than this (mm).
 ON_LACE: Final = 0.02
+#: Two pieces on a cutting plan may come nearer than the blade's clearance by this (mm): rounding only.
+CUT_TOUCH: Final = 1e-6
+#: A cutting plan's length and its bound are reckoned in steps of at most this (mm).
+CUT_STEP: Final = 0.01
+#: Outlines of very many points are replaced, for planning only, by outer ones that stand off no more than this (mm).
+CUT_OUTLINE: Final = 0.05

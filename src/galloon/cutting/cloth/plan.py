@@ -76,7 +76,7 @@ def _plan(cloth: Cloth, grid: Grid, spots: Sequence[Spot], bound: float) -> Plan
     return Plan(
         width=cloth.lying,
         length=length,
-        lower_bound=low,
+        lower_bound=length if proven else low,
         proven=proven,
         grid=None,
         use=sum(map(area, outlines)) / (cloth.lying * length),

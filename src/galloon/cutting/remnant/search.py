@@ -43,7 +43,6 @@ class Room:
 def room_of(shape: Polygon, items: Sequence[Item], clearance: float, step: float) -> Room:
     """Reckons all maps. The remnant must have its least x and y at 0."""
     _, _, right, top = shape.bounds
-    size = (int(top / step) + 1, int(right / step) + 1)
     frame = box(-2 * step, -2 * step, right + 2 * step, top + 2 * step).difference(shape)
     parts = [part for part in getattr(frame, "geoms", [frame]) if part.area > 0]
     outside = [bands_of(part, step) for part in parts]
@@ -56,6 +55,8 @@ def room_of(shape: Polygon, items: Sequence[Item], clearance: float, step: float
             if key not in numbers:
                 numbers[key] = len(wide)
                 wide.append(bands_of(grown(pose.outline, clearance / 2), step))
+                _, _, across, up = Polygon(pose.outline).bounds
+                size = (max(0, int((top - up) / step + 1e-9) + 1), max(0, int((right - across) / step + 1e-9) + 1))
                 free.append(places_inside(outside, bands_of(Polygon(pose.outline), step), size, step))
     kinds = tuple(tuple(numbers[item.kind[0], p.flip, p.turn] for p in item.poses) for item in items)
     depth: dict[tuple[int, int], tuple[Floats, tuple[int, int]]] = {}

@@ -61,12 +61,13 @@ def plan_of(problem: Problem, offsets: Offsets, layout: Layout, bound: float, sa
         raise CannotMake("the strip layout", "failed its own check for overlaps", wrong)
     length = last - first
     low = min(length, max(bound, area_bound(outlines, problem.lace.width), longest(outlines)))
+    proven = low >= length - 2.5 * CUT_STEP
     binds = any(piece.matched or piece.on_edge for piece in problem.pieces)
     return Plan(
         width=problem.lace.width,
         length=length,
-        lower_bound=low,
-        proven=low >= length - 2.5 * CUT_STEP,
+        lower_bound=length if proven else low,
+        proven=proven,
         grid=problem.unit,
         use=sum(map(area, outlines)) / (problem.lace.width * length),
         placed=_placed(problem, layout, outlines),
