@@ -9,15 +9,16 @@ from galloon.cli.group import CHECK_FAILED
 
 @click.command()
 @click.argument("brief", type=click.Path())
+@click.option("--shelf", type=click.Path(), help="The shelf that the brief takes things from; your own unless given.")
 @click.pass_context
-def command(ctx: click.Context, brief: str) -> None:
+def command(ctx: click.Context, brief: str, shelf: str | None) -> None:
     """Reckon BRIEF and print what was found; nothing is written."""
     from galloon.cli.progress import progress
     from galloon.cli.screen import screen
     from galloon.workflow.job import reckon_brief
 
     with progress() as step:
-        made = reckon_brief(brief, step=step)
+        made = reckon_brief(brief, shelf=shelf, step=step)
     click.echo(screen(made))
     if made.verdict.value == "fail":
         ctx.exit(CHECK_FAILED)

@@ -19,8 +19,9 @@ from galloon.cli.group import CHECK_FAILED
     show_default=True,
     help="Paper the pattern is cut up for.",
 )
+@click.option("--shelf", type=click.Path(), help="The shelf that the brief takes things from; your own unless given.")
 @click.pass_context
-def command(ctx: click.Context, brief: str, out: str | None, paper: str) -> None:
+def command(ctx: click.Context, brief: str, out: str | None, paper: str, shelf: str | None) -> None:
     """Make the pattern of BRIEF: drafts it, fits the lace, checks, plans the cutting, writes every file."""
     from galloon.cli.progress import progress
     from galloon.cli.screen import headline
@@ -29,7 +30,7 @@ def command(ctx: click.Context, brief: str, out: str | None, paper: str) -> None
 
     target = Path(out) if out else Path(f"{Path(brief).stem}-pattern")
     with progress() as step:
-        made = reckon_brief(brief, step=step)
+        made = reckon_brief(brief, shelf=shelf, step=step)
         files = make_files(made, paper, step=step)
         step(f"Writing {target}")
         write_folder(target, files)

@@ -22,12 +22,16 @@ def _quiet(name: str) -> None:
     """Says nothing of the step that begins."""
 
 
-def reckon_brief(path: str, *, step: Step = _quiet) -> Made:
-    """Everything reckoned from the brief at ``path``. Raises BadInput with all faults."""
+def reckon_brief(path: str, *, shelf: str | None = None, step: Step = _quiet) -> Made:
+    """Everything reckoned from the brief at ``path``. Raises BadInput with all faults.
+
+    ``shelf`` is the file of the shelf that the brief may take things from, the user's own unless given.
+    """
     from galloon.brief import load_brief
+    from galloon.store import ShelfOnDemand
 
     step("Reading the brief")
-    brief = load_brief(Path(path))
+    brief = load_brief(Path(path), shelf=ShelfOnDemand(Path(shelf) if shelf else None))
     return reckon_design(brief.design, brief.findings, step=step)
 
 
