@@ -85,6 +85,9 @@ def _noting(library: str, name: str, function: Any, notes: Notes) -> Callable[..
             notes.add(library, name, args, kwargs)
         return function(*args, **kwargs)
 
+    for method in ("reduce", "accumulate", "reduceat", "outer", "at"):
+        if hasattr(function, method):
+            setattr(noted, method, getattr(function, method))
     return noted
 
 

@@ -81,7 +81,9 @@ def main() -> None:
         fit = plan_remnant(remnant, pieces_of(cells, rng), RemnantRules(clearance=0.0))
         times.append(time.perf_counter() - begun)
         found += fit.fits and times[-1] <= 5.0
-        print(f"seed {seed}: {'found' if fit.fits else 'not found'} in {times[-1]:.2f} s, use {fit.use:.3f}", flush=True)
+        print(
+            f"seed {seed}: {'found' if fit.fits else 'not found'} in {times[-1]:.2f} s, use {fit.use:.3f}", flush=True
+        )
     print(
         f"found within 5 s: {found} of {options.seeds}; median {statistics.median(times):.2f} s, most {max(times):.2f} s"
     )

@@ -56,7 +56,7 @@ class Panels:
 
     def items(self) -> tuple[tuple[str, str], ...]:
         """Panel name and cloth name, those without a cloth left out."""
-        return tuple((item.name, getattr(self, item.name)) for item in fields(self) if getattr(self, item.name))
+        return tuple(item for item in vars(self).items() if item[1])
 
 
 @dataclass(frozen=True)

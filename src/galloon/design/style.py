@@ -86,7 +86,8 @@ class Style:
     """Style lines and seam plan. ``waist_drop`` None means "auto"; ``side_forward`` mm, None for no side seam.
 
     ``centre_back_shape`` and ``centre_front_shape`` are how far (mm) a shaped centre seam takes in at the waist.
-    ``splits`` are style lines that cut a panel in two: (panel, ring of points in block coordinates).
+    ``splits`` are style lines that cut a panel in two: (panel, ring of points in block coordinates). ``lapped`` names the
+    seams that are lapped where they join lace: side, gusset, centre back, style line.
     """
 
     shape: Shape = Shape.BRIEF
@@ -100,6 +101,7 @@ class Style:
     side_forward: float | None = 0.0
     gusset: GussetPlan = GussetPlan.SET_IN
     splits: tuple[Split, ...] = ()
+    lapped: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if not -100.0 <= self.leg_raise <= 400.0:
