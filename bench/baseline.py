@@ -104,7 +104,9 @@ def _text(value: Any) -> Any:
     if isinstance(value, list | tuple):
         return {"list": [_text(it) for it in value]}
     if isinstance(value, np.generic):
-        return value.item()
+        return _text(value.item())
+    if isinstance(value, complex):
+        return {"complex": [value.real, value.imag]}
     if value is None or isinstance(value, bool | int | float | str):
         return value
     raise TypeError(type(value).__name__)
@@ -117,6 +119,8 @@ def _value(text: Any) -> Any:
         return text
     if "wkb" in text:
         return shapely.from_wkb(text["wkb"])
+    if "complex" in text:
+        return complex(*text["complex"])
     if "list" in text:
         return [_value(it) for it in text["list"]]
     return np.array([_value(it) for it in text["array"]], dtype=text["dtype"])
