@@ -99,6 +99,8 @@ def _text(value: Any) -> Any:
         return (
             {"array": [_text(it) for it in value.tolist()], "dtype": value.dtype.str}
             if value.ndim
+            else {"cell": _text(value.item())}
+            if value.dtype == object
             else _text(value.item())
         )
     if isinstance(value, list | tuple):
@@ -119,6 +121,10 @@ def _value(text: Any) -> Any:
         return text
     if "wkb" in text:
         return shapely.from_wkb(text["wkb"])
+    if "cell" in text:
+        cell = np.empty((), dtype=object)
+        cell[()] = _value(text["cell"])
+        return cell
     if "complex" in text:
         return complex(*text["complex"])
     if "list" in text:
