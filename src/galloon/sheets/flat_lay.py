@@ -47,11 +47,14 @@ class Patch:
 
 
 def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
-    """What each view shows of the outer pieces, in the order they lie on one another; mm, y as in the block."""
+    """What each view shows of the outer pieces, the uppermost last; mm, y as in the block.
+
+    The gusset comes first, for a lace may lap over it.
+    """
     sides = _Sides.of(garment)
     crotch, gusset_top = _crotch(garment)
     shown: dict[View, list[Patch]] = {"front": [], "back": []}
-    for piece in garment.outer:
+    for piece in sorted(garment.outer, key=lambda piece: piece.part.covers != "gusset"):
         patch = _patch(garment, piece)
         view: View = "back" if piece.part.covers == "back" else "front"
         other: View = "front" if view == "back" else "back"
@@ -61,9 +64,10 @@ def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
             patch = patch.mapped(_placed(sides.ease(view)))
         near, far = _folded(patch, _above(crotch), lambda x, y: (x, 2.0 * crotch - y))
         shown[other].append(far)
-        near, far = _folded(near, sides.within(), sides.turn_over)
+        if sides.wraps:
+            near, far = _folded(near, sides.within(), sides.turn_over)
+            shown[other].append(far)
         shown[view].append(near)
-        shown[other].append(far)
     return {view: tuple(patch for patch in patches if not patch.area.is_empty) for view, patches in shown.items()}
 
 
@@ -100,6 +104,11 @@ class _Sides:
         fold = (widths[0] + widths[1]) / 2.0
         apart = float(np.mean(np.abs(widths[0] - widths[1])) / np.mean(fold))
         return _Sides(levels, widths[0], widths[1], fold if apart < 2.0 * _EASED else widths[0], fold)
+
+    @property
+    def wraps(self) -> bool:
+        """Whether a panel passes the fold at the side."""
+        return self.seam is not self.fold
 
     def ease(self, view: View) -> Callable[[Array, Array], tuple[Array, Array]]:
         """Stretches or shrinks a panel across so that its side comes to the seam."""

@@ -22,13 +22,15 @@ _BEHIND: Final[Colour] = (206, 206, 208)
 #: Width of a drawing at which pens have the widths given here, mm; smaller drawings get finer lines.
 _USUAL: Final = 180.0
 #: Distance of the lines of the lace's net on paper, mm.
-_MESH: Final = 1.5
+_MESH: Final = 1.6
 #: Border, room between the views and room for a word under each, as shares of the width of one view.
 _BORDER: Final = 0.04
 _BETWEEN: Final = 0.14
 _WORD: Final = 0.11
 #: Detail left out, mm on paper.
 _DETAIL: Final = 0.02
+#: Areas are joined on a grid of this step, so that edges that should be one are one, mm of cloth.
+_GRID: Final = 0.001
 
 _PENS: Final[dict[StrokeKind, float]] = {"finish": 0.3, "seam": 0.22, "elastic": 0.13, "valley": 0.1}
 
@@ -36,8 +38,8 @@ _PENS: Final[dict[StrokeKind, float]] = {"finish": 0.3, "seam": 0.22, "elastic":
 def garment_views(garment: Garment, *, width: float = 180.0, words: bool = True) -> Drawing:
     """One page ``width`` mm wide with the garment laid flat, seen from the front and from the back, side by side.
 
-    Pieces are drawn as they lie, without allowances, both halves; lace has a net and its scallops, elastic edges
-    a second line. What shows through the leg openings is grey. ``words`` writes "front" and "back" under them.
+    Pieces are drawn as they lie, without allowances, both halves; lace has a net and its scallops, elastic edges a
+    second line. Layers are the views. What shows through the leg openings is grey. ``words`` writes the views' names.
     """
     shown = lay_flat(garment)
     left, bottom, right, top = shapely.total_bounds([patch.area for patches in shown.values() for patch in patches])
@@ -49,12 +51,12 @@ def garment_views(garment: Garment, *, width: float = 180.0, words: bool = True)
     canvas.begin_page(width, (top - bottom) * scale + foot + 2.0 * border, name="views")
     views: tuple[View, View] = ("front", "back")
     for index, view in enumerate(views):
+        canvas.layer(view)
         middle = border + one / 2.0 + index * one * (1.0 + _BETWEEN)
         drawer = _Drawer(canvas, garment, scale, complex(middle, border + foot - bottom * scale), width)
         drawer.draw(shown[view], shown["back" if view == "front" else "front"])
         if words:
             style = TextStyle(0.055 * one, anchor="middle")
-            canvas.layer("text")
             canvas.text(view, (middle, border + 0.02 * one), style=style)
     canvas.end_page()
     return canvas.drawing()
@@ -70,24 +72,20 @@ class _Drawer:
         self._tints = {name: _PLAIN[i % len(_PLAIN)] for i, name in enumerate(dict.fromkeys(plain))}
 
     def draw(self, near: tuple[Patch, ...], behind: tuple[Patch, ...]) -> None:
-        self._canvas.layer("behind")
-        back = shapely.union_all([_both(patch.area) for patch in behind])
+        back = shapely.union_all([_both(patch.area) for patch in behind], grid_size=_GRID)
         self._fill(back, _BEHIND)
         self._stroke(shapely.boundary(back), Pen("behind", 0.2 * self._fine))
         for patch in near:
             self._patch(patch)
-        self._canvas.layer("lines")
-        outline = shapely.boundary(shapely.union_all([_both(patch.area) for patch in near]))
-        self._stroke(outline, Pen("outline", 0.35 * self._fine))
+        outline = shapely.union_all([_both(patch.area) for patch in near], grid_size=_GRID)
+        self._stroke(shapely.boundary(outline), Pen("outline", 0.35 * self._fine))
 
     def _patch(self, patch: Patch) -> None:
         lace = patch.cloth.lace is not None
-        self._canvas.layer("lace" if lace else "cloth")
         self._fill(_both(patch.area), _LACE if lace else self._tints[patch.cloth.name])
         if lace:
             pen = Pen("net", 0.07 * self._fine, _NET)
             self._stroke(_mirrored_pair(self._net(patch)), pen)
-        self._canvas.layer("lines")
         for kind, line in patch.strokes:
             self._stroke(_mirrored_pair(line), Pen(kind, _PENS[kind] * self._fine))
 
@@ -104,7 +102,7 @@ class _Drawer:
             for shift in np.arange(math.ceil(-reach / step), math.floor(reach / step) + 1) * step:
                 ends = [middle + shift * 1j * along + side * reach * along for side in (-1.0, 1.0)]
                 lines.append([(end.real, end.imag) for end in ends])
-        return shapely.intersection(shapely.multilinestrings(shapely.linestrings(lines)), patch.area)
+        return shapely.geometrycollections(shapely.intersection(shapely.linestrings(lines), patch.area))
 
     def _fill(self, area: Any, colour: Colour) -> None:
         rings = [ring for polygon in _parts(area, "Polygon") for ring in (polygon.exterior, *polygon.interiors)]
@@ -128,7 +126,7 @@ def _mirror(shape: Any) -> Any:
 
 def _both(area: Any) -> Any:
     """Both halves as one, grown together at the centre line."""
-    return shapely.buffer(shapely.union(shapely.buffer(area, 0.01), _mirror(shapely.buffer(area, 0.01))), -0.01)
+    return shapely.union(area, _mirror(area), grid_size=_GRID)
 
 
 def _mirrored_pair(line: Any) -> Any:
