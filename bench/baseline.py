@@ -94,7 +94,7 @@ def _noting(library: str, name: str, function: Any, notes: Notes) -> Callable[..
 def _text(value: Any) -> Any:
     """A value as JSON can hold it; TypeError for what cannot be repeated from text."""
     if isinstance(value, shapely.Geometry):
-        return {"wkb": value.wkb_hex}
+        return {"ring" if value.geom_type == "LinearRing" else "wkb": value.wkb_hex}
     if isinstance(value, np.ndarray):
         return (
             {"array": [_text(it) for it in value.tolist()], "dtype": value.dtype.str}
@@ -119,6 +119,8 @@ def _value(text: Any) -> Any:
         return [_value(it) for it in text]
     if not isinstance(text, dict):
         return text
+    if "ring" in text:
+        return shapely.LinearRing(shapely.from_wkb(text["ring"]))
     if "wkb" in text:
         return shapely.from_wkb(text["wkb"])
     if "cell" in text:
