@@ -86,8 +86,8 @@ class Style:
     """Style lines and seam plan. ``waist_drop`` None means "auto"; ``side_forward`` mm, None for no side seam.
 
     ``centre_back_shape`` and ``centre_front_shape`` are how far (mm) a shaped centre seam takes in at the waist.
-    ``splits`` are style lines that cut a panel in two: (panel, ring of points in block coordinates). ``lapped`` names the
-    seams that are lapped where they join lace: side, gusset, centre back, style line.
+    ``splits`` are style lines that cut a panel in two: (panel, ring of points in block coordinates). ``lapped``
+    names the seams that are lapped where they join lace: side, gusset, centre back, style line.
     """
 
     shape: Shape = Shape.BRIEF

@@ -5,13 +5,16 @@ from galloon.drafting.frame import lay_frame
 from galloon.drafting.limits import deepest_drop, held_leg
 from galloon.drafting.lines import chord_turn, inward, waist_line
 from galloon.drafting.model import Draft, Edge, Frame, Panel, Reductions
+from galloon.drafting.narrow_back import NARROW_BACKS, NarrowBack, narrowed, narrowest_half
 from galloon.drafting.side import Side, draft_side
 
 __all__ = [
+    "NARROW_BACKS",
     "Draft",
     "Edge",
     "Frame",
     "Lines",
+    "NarrowBack",
     "Panel",
     "Reductions",
     "Side",
@@ -23,5 +26,7 @@ __all__ = [
     "inward",
     "lay_frame",
     "leg_line",
+    "narrowed",
+    "narrowest_half",
     "waist_line",
 ]

@@ -22,6 +22,7 @@ from galloon.drafting.lines import (
     waist_line,
 )
 from galloon.drafting.model import Draft, Edge, Frame, Panel
+from galloon.drafting.narrow_back import NarrowBack, narrow_leg, steepest_narrow, taper_flare, taper_side
 from galloon.findings import Finding, Status
 from galloon.geometry import Curve, distance_between, flatten, line, reversed_curve
 from galloon.tolerance import CLEARANCE
@@ -38,6 +39,7 @@ class Lines:
     leg: float
     coverage: Coverage = Coverage.FULL
     straight: frozenset[str] = frozenset()
+    narrow: NarrowBack | None = None
 
 
 def draft_block(frame: Frame, asked: Lines) -> tuple[Draft, tuple[Finding, ...]]:
@@ -65,7 +67,7 @@ def _leg_turn(frame: Frame, lines: Lines) -> float:
     left = lines.leg - lines.drops.side
     wide = frame.side_x("front", lines.leg) - frame.gusset_front
     rise = frame.side.slant(lines.leg) + math.atan2(0.35 * left, wide)
-    limits = (
+    limits: tuple[float, ...] = (
         share * to_back,
         math.radians(defaults.STEEPEST_LEG_TURN),
         math.radians(defaults.STEEPEST_FRONT_LEG) - to_front,
@@ -73,12 +75,17 @@ def _leg_turn(frame: Frame, lines: Lines) -> float:
     )
     if "front" in lines.straight and "back" not in lines.straight:
         limits = (-to_front, *limits[1:])
+    if lines.narrow is not None:
+        limits = (*limits, steepest_narrow(frame, lines.narrow, lines.leg))
     return max(0.0, min(limits))
 
 
 def flare_of(frame: Frame, lines: Lines) -> Flare:
     """The gusset's flare for these lines: as the curved leg asks, or as a straight lace leg runs on."""
-    flare = gusset_flare(frame, lines.leg, lines.coverage)
+    if lines.narrow is not None:
+        flare = taper_flare(frame, lines.narrow)
+    else:
+        flare = gusset_flare(frame, lines.leg, lines.coverage)
     for panel in lines.straight:
         flare = replace(flare, **{panel: straight_flare(frame, panel, lines.leg)})
     return flare
@@ -91,6 +98,8 @@ def leg_line(frame: Frame, lines: Lines, panel: str, turn: float) -> Curve:
     flare = flare_of(frame, lines)
     if panel == "front":
         return front_leg(frame, lines.leg, turn, flare.front)
+    if lines.narrow is not None:
+        return narrow_leg(frame, lines.narrow, lines.leg, turn, flare.back)
     return back_leg(frame, lines.leg, turn, flare.back, bulge=SEATS[lines.coverage].bulge)
 
 
@@ -129,7 +138,8 @@ def _shortfall(frame: Frame, lines: Lines, panel: str, turn: float) -> float:
 
 def _build(frame: Frame, lines: Lines, turn: float) -> Draft:
     panels = {panel: _panel(frame, lines, panel, turn) for panel in ("front", "back")}
-    panels["gusset"] = _gusset(frame, flare_of(frame, lines))
+    flare = flare_of(frame, lines)
+    panels["gusset"] = _gusset(frame, gusset_side(frame, flare) if lines.narrow is None else taper_side(frame, flare))
     drops = lines.drops
     return Draft(frame, MappingProxyType(panels), drops.front, drops.side, drops.back, lines.leg, turn)
 
@@ -152,13 +162,13 @@ def _panel(frame: Frame, lines: Lines, panel: str, turn: float) -> Panel:
     )
 
 
-def _gusset(frame: Frame, flare: Flare) -> Panel:
+def _gusset(frame: Frame, side: Curve) -> Panel:
     g, front, back = frame.gusset, frame.gusset_front, frame.gusset_back
     return Panel(
         "gusset",
         (
             Edge("back", (line(complex(0.0, -g), complex(back, -g)),), sewn_to="back/gusset"),
-            Edge("leg", gusset_side(frame, flare)),
+            Edge("leg", side),
             Edge("front", (line(complex(front, 0.0), 0j),), sewn_to="front/gusset"),
             Edge("centre gusset", (line(0j, complex(0.0, -g)),)),
         ),

@@ -3,6 +3,7 @@
 A point is a complex number x + y·j in millimetres: sums, turns and mirrors are plain arithmetic.
 """
 
+from galloon.geometry.crossings import Crossing, crossings
 from galloon.geometry.cubic import (
     Cubic,
     Curve,
@@ -37,6 +38,7 @@ from galloon.geometry.polyline import (
 )
 
 __all__ = [
+    "Crossing",
     "Cubic",
     "Curve",
     "Points",
@@ -46,6 +48,7 @@ __all__ = [
     "clip_ring_length",
     "coordinates",
     "cross",
+    "crossings",
     "cubic_length",
     "curve_through",
     "cut_at_length",

@@ -13,7 +13,13 @@ from galloon.styling import Part
 
 #: Where a seam gets its notch, as a share of its length from the lower end, and how many ticks; common practice, no
 #: source.
-_NOTCH_AT: Final = {"side": 0.45, "gusset": 0.5, "front": 0.5, "back": 0.5, "centre back": 0.4, "centre front": 0.4}
+_NOTCH_AT: Final = {
+    "side": 0.45,
+    "upper side": 0.45,
+    **dict.fromkeys(("gusset", "front", "back", "front gusset", "back gusset", "style line"), 0.5),
+    "centre back": 0.4,
+    "centre front": 0.4,
+}
 
 
 def make_piece(part: Part) -> Piece:
@@ -44,7 +50,7 @@ def _notches(runs: tuple[Run, ...]) -> tuple[Notch, ...]:
         at = point_along(run.stitch, along)
         ahead = point_along(run.stitch, along + 0.5) - point_along(run.stitch, along - 0.5)
         inward = 1j * ahead / abs(ahead)
-        double = edge.name == "centre back" or edge.sewn_to in ("gusset/back", "back/gusset")
+        double = edge.name == "centre back" or edge.sewn_to in ("gusset/back", "back/gusset", "wrap/back gusset")
         found.append(Notch(at - inward * max(0.0, edge.allowance), inward, edge.name, 2 if double else 1))
     return tuple(found)
 

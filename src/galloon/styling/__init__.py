@@ -3,8 +3,11 @@
 from galloon.styling.assemble import assemble, centre_is_seam, stretch_direction
 from galloon.styling.finish_rules import TURNED, edge_allowance, report_word, trim_lap
 from galloon.styling.finish_table import FINISH_TABLE, FinishRow, Pass, Ratio, asked_ratio, finish_row
+from galloon.styling.follow_plan import planned_draft, planned_parts
+from galloon.styling.lapped import lap_seams
 from galloon.styling.lay import Share, layers_of, lengthwise_stretch, round_panel, usual_angle
 from galloon.styling.model import Laid, Part, Strip
+from galloon.styling.plan import SeamPlan, seam_plan
 from galloon.styling.reduce import reduction_of, reductions, settle, strain_of
 
 __all__ = [
@@ -15,6 +18,7 @@ __all__ = [
     "Part",
     "Pass",
     "Ratio",
+    "SeamPlan",
     "Share",
     "Strip",
     "asked_ratio",
@@ -22,12 +26,16 @@ __all__ = [
     "centre_is_seam",
     "edge_allowance",
     "finish_row",
+    "lap_seams",
     "layers_of",
     "lengthwise_stretch",
+    "planned_draft",
+    "planned_parts",
     "reduction_of",
     "reductions",
     "report_word",
     "round_panel",
+    "seam_plan",
     "settle",
     "strain_of",
     "stretch_direction",

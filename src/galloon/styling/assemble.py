@@ -30,6 +30,46 @@ def assemble(design: Design, draft: Draft, angles: Mapping[str, float], seams: f
     return (*parts, *(lining for part in parts if (lining := _lining(design, part)) is not None))
 
 
+def dress_wrap(design: Design, panel: Panel, parts: tuple[Part, ...], *, front_seam: bool) -> tuple[Part, ...]:
+    """Front and back in one: finishes and allowances of the dressed ``parts`` on ``panel``, which takes their place."""
+    dressed = {part.name: part for part in parts}
+    for name, of in (("leg", "leg"), ("gusset", "gusset")):
+        for side in ("front", "back"):
+            was = dressed[side].edge(of)
+            panel = panel.with_edge(f"{side} {name}", finish=was.finish, allowance=was.allowance)
+    waist = dressed["back"].edge("waist")
+    panel = panel.with_edge("waist", finish=waist.finish, allowance=waist.allowance)
+    panel = panel.with_edge("centre back", allowance=design.allowances.seam)
+    if front_seam:
+        panel = panel.with_edge("centre front", allowance=design.allowances.seam, sewn_to="wrap/centre front")
+    else:
+        panel = panel.with_edge("centre front", finish="fold")
+    fold = None if front_seam else "centre front"
+    whole = replace(
+        dressed["front"],
+        panel=panel,
+        covers="wrap",
+        quantity=2 if front_seam else 1,
+        mirrored=front_seam,
+        fold=fold,
+        spans=("front", "back"),
+    )
+    others = [_sewn_to_wrap(part) for part in parts if part.covers == "gusset"]
+    lining = [
+        replace(part, panel=replace(panel, name="wrap lining"), covers="wrap", fold=fold, quantity=whole.quantity,
+                mirrored=front_seam, spans=whole.spans)
+        for part in parts
+        if part.lining and part.covers == "front"
+    ]  # fmt: skip
+    return (whole, *others, *lining)
+
+
+def _sewn_to_wrap(gusset: Part) -> Part:
+    for end in ("front", "back"):
+        gusset = gusset.with_edge(end, sewn_to=f"wrap/{end} gusset")
+    return gusset
+
+
 def _finished(panel: Panel, edge: str, finish: Finish) -> Panel:
     return panel.with_edge(edge, finish=report_word(finish), allowance=edge_allowance(finish), sewn_to=None)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from galloon.drafting import Edge, Panel
+from galloon.geometry import Points
 from galloon.materials import Scallops
 
 
@@ -43,22 +44,56 @@ class Strip:
         return self.origin + complex(along, across) * self.along
 
 
+@dataclass(frozen=True, eq=False)
+class Laid:
+    """Another part laid on this one: its name, its cloth, and ``ring``, what it covers here (first point not repeated).
+
+    ``along`` is the direction (degrees) of that cloth's length on this part. With ``cut_away`` this part's cloth is cut
+    away behind it, so that the laid one carries alone there.
+    """
+
+    name: str
+    cloth: str
+    ring: Points
+    along: float
+    cut_away: bool = False
+
+
 @dataclass(frozen=True)
 class Part:
     """A dressed panel.
 
-    ``covers`` is front, back or gusset; ``greatest_stretch`` degrees; ``fold`` the edge that is a fold.
+    ``covers`` is front, back, gusset, side, or wrap for front and back in one; ``greatest_stretch`` degrees; ``fold``
+    the edge that is a fold. ``laid`` are the parts that lie on it; ``laid_on`` names the parts that this one lies on,
+    and is empty for a panel of its own.
+    ``spans`` names what it makes where that is more than ``covers`` says.
     """
 
     panel: Panel
     cloth: str
-    covers: Literal["front", "back", "gusset"]
+    covers: Literal["front", "back", "gusset", "side", "wrap"]
     greatest_stretch: float = 0.0
     quantity: int = 1
     mirrored: bool = False
     fold: str | None = None
     strip: Strip | None = None
     lining: bool = False
+    laid: tuple[Laid, ...] = ()
+    laid_on: tuple[str, ...] = ()
+    spans: tuple[str, ...] = ()
+
+    @property
+    def bodies(self) -> tuple[str, ...]:
+        """What it makes of the body: front, back, gusset or side; several for a panel with its gusset, or a wrap."""
+        return self.spans or (self.covers,)
+
+    def zone_of(self, edge: str) -> str:
+        """The opening's zone an edge finishes (front_waist, back_leg, …); "wrap_waist" for both; "" for no opening."""
+        *where, last = edge.split()
+        if last not in ("waist", "leg"):
+            return ""
+        known = where[0] if where and where[0] in ("front", "back", "gusset") else self.covers
+        return f"{known}_{last}"
 
     @property
     def name(self) -> str:

@@ -6,15 +6,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from typing import Final
 
 from galloon import defaults
-from galloon.body import Wearer
 from galloon.design import Design
-from galloon.drafting import Frame, Reductions, held_leg, lay_frame
+from galloon.drafting import Frame, Reductions, held_leg, lay_frame, narrowed
 from galloon.findings import Finding
 from galloon.materials.tension import usual_tension
-from galloon.styling.lay import lengthwise_stretch, round_panel
+from galloon.styling.lay import NO_SHARES, Shares, lengthwise_stretch, round_panel
+from galloon.styling.plan import SeamPlan
+from galloon.styling.side_forward import moved_frame, room_forward
 
+PLAIN: Final = SeamPlan()
 #: Passes in which the tilt of a lace and the reductions it causes come to rest.
 _PASSES = 40
 
@@ -29,9 +32,12 @@ def strain_of(reduction: float) -> float:
     return reduction / (1.0 - reduction)
 
 
-def reductions(design: Design, angles: Mapping[str, float]) -> Reductions:
-    """Reductions for cloths lying at ``angles`` (degrees, by panel); the design's own figures win."""
-    cloths = {panel: round_panel(design, panel, angles[panel]) for panel in ("front", "back")}
+def reductions(design: Design, angles: Mapping[str, float], shares: Shares = NO_SHARES) -> Reductions:
+    """Reductions for cloths lying at ``angles`` (degrees, by panel); the design's own figures win.
+
+    ``shares`` says which panels are made of several cloths side by side.
+    """
+    cloths = {panel: round_panel(design, panel, angles[panel], shares) for panel in ("front", "back")}
     given = design.girth_reduction
     tension = usual_tension(tuple(cloths.values()))
     for panel, reduction in given.items():
@@ -42,20 +48,25 @@ def reductions(design: Design, angles: Mapping[str, float]) -> Reductions:
         panel: given.get(panel, reduction_of(min(most, max(0.0, cloth.strain(tension)))))
         for panel, cloth in cloths.items()
     }
-    return Reductions(girth["front"], girth["back"], _lengthwise(design, angles))
+    return Reductions(girth["front"], girth["back"], _lengthwise(design, angles, shares))
 
 
-def _lengthwise(design: Design, angles: Mapping[str, float]) -> float:
+def _lengthwise(design: Design, angles: Mapping[str, float], shares: Shares) -> float:
     if design.length_reduction is not None:
         return design.length_reduction
-    least = min(lengthwise_stretch(design, panel, angles[panel]) for panel in ("front", "back", "gusset"))
+    least = min(lengthwise_stretch(design, panel, angles[panel], shares) for panel in ("front", "back", "gusset"))
     if least < defaults.LENGTH_FROM:
         return 0.0
     return min(float(defaults.LENGTH_LIMIT), reduction_of(defaults.LENGTH_SHARE * least))
 
 
 def settle(
-    design: Design, wearer: Wearer, angles: Mapping[str, float], tilted: frozenset[str]
+    design: Design,
+    angles: Mapping[str, float],
+    tilted: frozenset[str],
+    *,
+    shares: Shares = NO_SHARES,
+    plan: SeamPlan = PLAIN,
 ) -> tuple[Frame, Reductions, dict[str, float], tuple[Finding, ...]]:
     """Frame, reductions and final angles, where the lace of each ``tilted`` panel lies along its straight leg line.
 
@@ -63,13 +74,23 @@ def settle(
     """
     now = dict(angles)
     for _ in range(_PASSES):
-        cut = reductions(design, now)
-        frame, findings = lay_frame(wearer, cut, design.block)
+        cut = reductions(design, now, shares)
+        frame, findings = lay_frame(design.wearer, cut, design.block)
+        frame = _planned(frame, plan, bool(tilted))
         after = {**now, **{panel: _tilt(frame, panel, design.style.leg_raise) for panel in tilted}}
         if all(abs(after[panel] - now[panel]) < 1e-10 for panel in after):
             break
         now = after
     return frame, cut, now, findings
+
+
+def _planned(frame: Frame, plan: SeamPlan, straight: bool) -> Frame:
+    """The frame with the plan's narrow back; and with its moved side seam where a lace runs straight to that."""
+    if plan.narrow is not None:
+        frame = narrowed(frame, plan.narrow)
+    if straight and plan.forward:
+        frame = moved_frame(frame, min(plan.forward, room_forward(frame)))
+    return frame
 
 
 def _tilt(frame: Frame, panel: str, leg_raise: float) -> float:

@@ -9,8 +9,21 @@ from galloon.design import Design, Drops
 from galloon.drafting import Frame, Lines, Reductions, draft_block, held_leg
 from galloon.findings import Finding, Status
 from galloon.lace import MIXES, TECHNIQUES, DropNeed, Placement, Scene, fit_drops, match_sides, workable
+from galloon.lace.style_lines import split_panels
 from galloon.pieces import Garment, make_piece, off_strip
-from galloon.styling import Part, Share, assemble, centre_is_seam, settle, usual_angle
+from galloon.styling import (
+    Part,
+    SeamPlan,
+    Share,
+    assemble,
+    centre_is_seam,
+    lap_seams,
+    planned_draft,
+    planned_parts,
+    seam_plan,
+    settle,
+    usual_angle,
+)
 from galloon.tolerance import ON_LACE
 
 #: Passes in which a drop is deepened until the whole cut outline lies on lace.
@@ -22,20 +35,21 @@ def make_garment(design: Design) -> Garment:
     uses, clashes = workable(design.lace)
     design = replace(design, lace=uses)
     straight = frozenset().union(*(TECHNIQUES[use.use].straight_legs(use) for use in design.lace))
-    frame, cut, angles, notes = settle(design, design.wearer, _base_angles(design), straight)
+    plan, barred = seam_plan(design, straight)
+    frame, cut, angles, notes = settle(design, _base_angles(design), straight, plan=plan)
     leg = held_leg(frame, frame.leg - design.style.leg_raise)
     if shares := _shares(design, frame, leg):
-        frame, cut, angles, notes = settle(design, design.wearer, _base_angles(design), straight, shares)
+        frame, cut, angles, notes = settle(design, _base_angles(design), straight, shares=shares, plan=plan)
         leg = held_leg(frame, frame.leg - design.style.leg_raise)
-    notes = (*notes, *clashes)
+    notes = (*notes, *clashes, *barred)
     needs = tuple(need for use in design.lace for need in TECHNIQUES[use.use].drop_needs(use, design, frame, leg))
-    garment = _garment(design, frame, cut, angles, needs=needs, straight=straight, notes=notes)
+    garment = _garment(design, frame, cut, angles, needs=needs, straight=straight, plan=plan, notes=notes)
     for _ in range(_PASSES):
         over = _off_lace(garment)
         if not over or design.style.waist_drop is not None:
             break
         needs = tuple(replace(need, drop=need.drop + over.get(need.panel, 0.0)) for need in needs)
-        deeper = _garment(design, frame, cut, angles, needs=needs, straight=straight, notes=notes)
+        deeper = _garment(design, frame, cut, angles, needs=needs, straight=straight, plan=plan, notes=notes)
         if deeper.draft.back_drop <= garment.draft.back_drop and deeper.draft.front_drop <= garment.draft.front_drop:
             break
         garment = deeper
@@ -66,16 +80,20 @@ def _garment(
     *,
     needs: tuple[DropNeed, ...],
     straight: frozenset[str],
+    plan: SeamPlan,
     notes: tuple[Finding, ...],
 ) -> Garment:
     leg = held_leg(frame, frame.leg - design.style.leg_raise)
     fit = fit_drops(design, needs, frame, leg)
-    lines = Lines(fit.drops, frame.leg - design.style.leg_raise, design.style.coverage, straight)
+    lines = Lines(fit.drops, frame.leg - design.style.leg_raise, design.style.coverage, straight, plan.narrow)
     draft, cut_back = draft_block(frame, lines)
-    scene = Scene(design, frame, draft, lines, cut, angles)
-    seams = straight | {panel for panel in ("front", "back") if centre_is_seam(design, panel)}
-    parts = assemble(design, draft, angles, frozenset(seams))
+    draft, reshaped = planned_draft(design, draft, plan, straight)
+    scene = Scene(design, draft.frame, draft, lines, cut, angles)
+    parts, joined = planned_parts(design, draft, assemble(design, draft, angles, plan.seams), plan)
+    parts, cut_up = split_panels(design, plan.splits, parts)
     parts, placements, found = _lay_laces(scene, parts)
+    parts, lapped = lap_seams(design, parts)
+    found = (*found, *reshaped, *joined, *cut_up, *lapped)
     return Garment(
         scene,
         parts,
