@@ -42,7 +42,8 @@ def build_lace_use(
     _check_cloth(path, table, cloths.get(table.cloth), faults)
     sides: tuple[Side, ...] = ("front", "back") if where == "both" else ("front",) if where == "front" else ("back",)
     if panels is not None and where is not None and table.use in _IS_PANEL:
-        _check_panels(path, table, [(side, getattr(panels, side)) for side in sides], faults)
+        known = [(side, getattr(panels, side)) for side in sides if getattr(panels, side) in cloths]
+        _check_panels(path, table, known if table.cloth in cloths else [], faults)
     if where is None:
         return None
     values = {
@@ -75,15 +76,17 @@ def _check_panels(path: KeyPath, table: LaceTable, sides: list[tuple[Side, str]]
 def build_motif(place: int, table: MotifTable, svg: SvgOutline | None, faults: Faults) -> Motif | None:
     """One motif; its outline is listed in the brief or comes from an SVG file beside it."""
     path: KeyPath = ("motif", place)
+    if faults.within(path):
+        return None
     if bool(table.outline) == (table.svg is not None):
         faults.add(path, "needs either outline or svg, not both", hint="Give one of the two.")
         return None
     outline = tuple((x, y) for x, y in table.outline)
     if table.svg is not None:
         outline = _outline_from(table.svg, (*path, "svg"), svg, faults)
+        if faults.within(path):
+            return None
     at = None if table.at is None else (table.at[0], table.at[1])
-    if faults.within(path):
-        return None
     side: Side = "front" if table.panel == "front" else "back"
     with faults.at(path):
         return Motif(outline, side, table.cloth or "", at, table.turn, table.stretches, table.mirrored)

@@ -18,7 +18,6 @@ from galloon.materials import (
     PullTest,
     Scallops,
     SecondEdge,
-    usual_kinds,
 )
 from galloon.units import format_length
 
@@ -37,11 +36,8 @@ _STAND_IN: Final = {
     "kind": Kind.KNIT,
 }  # fmt: skip
 _ELASTIC_STAND_IN: Final = {"width": 8.0, "stretch": 1.0}
-#: The usual kind whose ratios stand in for those an elastic of the maker's own leaves out.
-_KIND_OF_FORM: Final = {
-    "plush": "plush elastic", "picot": "picot elastic", "plain": "plain elastic", "fold-over": "fold-over elastic",
-    "strap": "strap elastic", "clear": "clear elastic",
-}  # fmt: skip
+#: Forms of elastic, as they show in a name.
+_FORMS: Final = ("plush", "picot", "fold-over", "strap", "clear", "plain")
 
 
 def build_cloth(name: str, table: ClothTable, faults: Faults) -> Cloth | None:
@@ -136,20 +132,19 @@ def _refuse_given(table: ClothTable, keys: tuple[str, ...], path: KeyPath, rule:
 
 
 def build_elastic(name: str, table: ElasticTable, faults: Faults) -> Elastic | None:
-    """The elastic; its form follows from its name, and its ratios from its form, where they are left out."""
+    """The elastic; its form follows from its name where it is left out."""
     path: KeyPath = ("elastic", name)
     form = table.form or _form_from(name)
-    usual: Mapping[str, float] = usual_kinds()[_KIND_OF_FORM[form]].ratio
     own = {zone: ratio for zone, ratio in table.ratio.model_dump().items() if ratio is not None}
     tests = _pull_tests(table.pull_test, path, faults)
     values = {"name": name, "form": form, "width": table.width, "stretch": table.stretch, "pull_tests": tests}
-    made = faults.make(path, Elastic, {**values, "ratio": MappingProxyType({**usual, **own})}, _ELASTIC_STAND_IN)
+    made = faults.make(path, Elastic, {**values, "ratio": MappingProxyType(own)}, _ELASTIC_STAND_IN)
     return None if faults.within(path) else made
 
 
 def _form_from(name: str) -> str:
     words = name.lower()
-    return next((form for form in _KIND_OF_FORM if form in words), "plain")
+    return next((form for form in _FORMS if form in words), "plain")
 
 
 def _pull_tests(tables: Sequence[PullTable], path: KeyPath, faults: Faults) -> tuple[PullTest, ...]:

@@ -36,7 +36,7 @@ def brief_from(
     from galloon.brief.shelf import take_from_shelf
 
     units = data.get("units")
-    unit = units if units in UNITS else "mm"
+    unit = units if units in UNITS else _likely_unit(data)
     faults = Faults(file, text, data, unit_at=lambda path: schema.unit_at(path, unit))
     _check_units(data, faults)
     reader = tables.Reader(take_from_shelf(data, shelf, faults), unit, faults)
@@ -45,6 +45,15 @@ def brief_from(
     if design is None or faults.found:
         raise BadInput(faults.told())
     return Brief(design, _findings(design), data, file)
+
+
+def _likely_unit(data: Mapping[str, Any]) -> str:
+    """The unit in which the hip girth is one a body can have, to judge the rest of a brief that names none."""
+    wearer = data.get("wearer")
+    hip = wearer.get("hip") if isinstance(wearer, Mapping) else None
+    if not isinstance(hip, int | float):
+        return "cm"
+    return "mm" if hip >= 400 else "cm" if hip >= 65 else "in"
 
 
 def _check_units(data: Mapping[str, Any], faults: Faults) -> None:

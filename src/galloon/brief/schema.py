@@ -39,7 +39,7 @@ class Table(BaseModel):
 
     stand_in: ClassVar[Mapping[str, Any]] = {}
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class WearerTable(Table):

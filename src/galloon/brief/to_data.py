@@ -177,7 +177,7 @@ class _Writer:
             return f"lace trim {finish.trim.name}"
         if finish.elastic is None:
             usual = finish.wide == Finish(finish.kind).wide
-            return finish.kind.value if usual else f"{finish.kind.value} {_tidy(finish.wide)} mm"
+            return finish.kind.value if usual else f"{finish.kind.value} {_tidy(round(finish.wide, 9))} mm"
         form = _FORM_OF.get(finish.kind, finish.elastic.form)
         return finish.elastic.name if form == finish.elastic.form else f"{form} {finish.elastic.name}"
 

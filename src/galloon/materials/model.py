@@ -141,7 +141,7 @@ class LaceEdges:
             require(
                 near,
                 "repeat",
-                f"must be a whole number of {name}s",
+                f"must be a whole number of times {name}",
                 f"{repeat:g} mm for a pitch of {edge.pitch:g} mm",
             )
 
