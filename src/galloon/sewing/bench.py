@@ -35,7 +35,8 @@ class Operation:
     """One operation before it has its place.
 
     ``stage`` breaks ties: lower first. ``closes`` are the edges it finishes for good; ``free`` edges must still be
-    open when it is done, ``closed`` edges must be sewn before; ``after`` names operations that must come first.
+    open when it is done, ``closed`` edges must be sewn before; ``works`` are the edges it works along where it closes
+    none; ``after`` names operations that must come first.
     """
 
     key: str
@@ -45,6 +46,7 @@ class Operation:
     closes: tuple[str, ...] = ()
     free: tuple[str, ...] = ()
     closed: tuple[str, ...] = ()
+    works: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     pieces: tuple[str, ...] = ()
     sewn: Pass = UNSEWN

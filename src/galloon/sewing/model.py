@@ -82,8 +82,9 @@ class Step:
     """One operation at the machine or the table, in its place.
 
     ``needs`` are numbers of earlier steps. ``edges`` ("piece/edge", both halves of the body) are closed by it for good;
-    ``free`` must still be open while it is done, ``closed`` must be sewn before. ``stitch`` is the ISO 4915 number, or
-    a name where editions number it differently; ``seam_class`` ISO 4916; empty where nothing is stitched.
+    ``free`` must still be open while it is done, ``closed`` must be sewn before; ``works`` are the edges it works
+    along. ``stitch`` is the ISO 4915 number, or a name where editions number it differently; ``seam_class`` ISO 4916;
+    empty where nothing is stitched.
     """
 
     step: int
@@ -95,6 +96,7 @@ class Step:
     edges: tuple[str, ...]
     free: tuple[str, ...]
     closed: tuple[str, ...]
+    works: tuple[str, ...]
     stitch: str
     seam_class: str
     setting: str

@@ -33,7 +33,11 @@ def _known(operation: Operation, bench: Bench) -> Operation:
         return tuple(dict.fromkeys(key for key in keys if key in bench.sewable))
 
     return replace(
-        operation, closes=there(operation.closes), free=there(operation.free), closed=there(operation.closed)
+        operation,
+        closes=there(operation.closes),
+        free=there(operation.free),
+        closed=there(operation.closed),
+        works=there(operation.works),
     )
 
 
@@ -48,6 +52,7 @@ def _step(number: int, operation: Operation, needs: tuple[int, ...]) -> Step:
         operation.closes,
         operation.free,
         operation.closed,
+        operation.works or operation.closes,
         operation.sewn.stitch,
         operation.seam_class,
         operation.sewn.setting,

@@ -1,5 +1,8 @@
 """Garment things as drawings: the pattern sheet, its tiles and its files; the finished garment."""
 
+from galloon.sheets.by_hand import HandSheet, hand_sheet, replay_edges
+from galloon.sheets.guide import guide_drawing, guide_pdf
+from galloon.sheets.guide_matter import CutPlan, GuideMatter
 from galloon.sheets.pattern_files import (
     PatternFiles,
     pattern_dxf,
@@ -12,12 +15,19 @@ from galloon.sheets.pattern_sheet import pattern_sheet
 from galloon.sheets.views import garment_views
 
 __all__ = [
+    "CutPlan",
+    "GuideMatter",
+    "HandSheet",
     "PatternFiles",
     "garment_views",
+    "guide_drawing",
+    "guide_pdf",
+    "hand_sheet",
     "pattern_dxf",
     "pattern_files",
     "pattern_full_pdf",
     "pattern_pdf",
     "pattern_sheet",
     "pattern_svg",
+    "replay_edges",
 ]

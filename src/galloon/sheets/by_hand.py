@@ -1,4 +1,6 @@
-"""A piece to draw by hand: numbered points from two square lines, curves by offsets from straight lines, and its replay."""
+"""A piece to draw by hand: numbered points from two square lines, curves by offsets from straight lines, and its
+replay.
+"""
 
 from __future__ import annotations
 
@@ -31,8 +33,8 @@ class HandPoint:
 
 @dataclass(frozen=True)
 class HandRun:
-    """From one numbered point to the next along an edge: straight, or a curve through ``offsets``: (along the straight line,
-    square to it; positive to the left of the way), mm.
+    """From one numbered point to the next along an edge: straight, or a curve through ``offsets``: (along the straight
+    line, square to it; positive to the left of the way), mm.
     """
 
     edge: str
@@ -43,8 +45,8 @@ class HandRun:
 
 @dataclass(frozen=True)
 class HandSheet:
-    """Everything needed to draw one piece's stitch line. ``corner`` is where the two square lines cross, in the piece's own
-    coordinates; ``step`` what its figures are rounded to (mm).
+    """Everything needed to draw one piece's stitch line. ``corner`` is where the two square lines cross, in the
+    piece's own coordinates; ``step`` what its figures are rounded to (mm).
     """
 
     piece: str
@@ -60,8 +62,8 @@ class HandSheet:
 
 
 def hand_sheet(piece: Piece, step: float = 0.5) -> HandSheet:
-    """The sheet of ``piece``, figures rounded to ``step`` mm: the upright line is its centre or leftmost line, the level line
-    runs through its lowest point.
+    """The sheet of ``piece``, figures rounded to ``step`` mm: the upright line is its centre or leftmost line, the
+    level line runs through its lowest point.
     """
     corner = complex(min(0.0, math.floor(float(piece.stitch.real.min()))), float(piece.stitch.imag.min()))
     parts = [(edge, part) for edge in piece.edges for part in _parts(piece.edge_points(edge.name))]

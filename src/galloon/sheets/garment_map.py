@@ -1,4 +1,6 @@
-"""The pieces of a garment laid open as they are sewn to one another: front on top, gusset, back below; for small drawings."""
+"""The pieces of a garment laid open as they are sewn to one another: front on top, gusset, back below; for small
+drawings.
+"""
 
 from __future__ import annotations
 
@@ -114,22 +116,29 @@ class GarmentMap:
         return points.conjugate() + 1j * (bottom - frame.back_depth)
 
     def draw(
-        self, canvas: RecordingCanvas, box: Box, names: Iterable[str], *, sewn: Sequence[str] = (), letters: bool = False
+        self,
+        canvas: RecordingCanvas,
+        box: Box,
+        names: Iterable[str],
+        *,
+        sewn: Sequence[str] = (),
+        letters: bool = False,
     ) -> None:
         """The named pieces inside ``box`` (left, bottom, right, top on paper), the edges ``sewn`` drawn strong."""
         copies = self.copies(names)
         place, scale = _fit(copies, box)
         for copy in copies:
             _draw_piece(canvas, copy, place, self._lace(copy))
-        marks = _letters(copies, sewn) if letters else {}
+        marks = _letters(copies, sewn, 10.0 / scale) if letters else {}
         for copy in copies:
             for name, line in copy.lines.items():
                 key = f"{copy.piece.name}/{name}"
                 if key in sewn:
                     canvas.layer("sewing")
                     canvas.stroke(_path(line, place), SEWN)
-                    if key in marks:
+                    if key in marks and not copy.left:
                         _letter(canvas, copy, line, marks[key], (place, scale))
+        return place, scale
 
     def _lace(self, copy: Copy) -> bool:
         return self.garment.design.cloths[copy.piece.part.cloth].kind is Kind.LACE
@@ -175,26 +184,28 @@ def _draw_piece(canvas: RecordingCanvas, copy: Copy, place: Matrix, lace: bool) 
             canvas.stroke(_path(line, place), LINING if part.lining else OUTLINE)
 
 
-def _letters(copies: Sequence[Copy], sewn: Sequence[str]) -> dict[str, str]:
-    """The same letter for edges that are sewn to each other, where there is more than one pair to keep apart."""
-    edges = {f"{copy.piece.name}/{edge.name}": edge for copy in copies for edge in copy.piece.edges}
+def _letters(copies: Sequence[Copy], sewn: Sequence[str], near: float) -> dict[str, str]:
+    """The same letter for edges that are sewn to each other, where they are drawn further apart than ``near`` mm of
+    cloth.
+    """
+    middles = {
+        f"{copy.piece.name}/{name}": complex(line.mean())
+        for copy in copies
+        if not copy.left
+        for name, line in copy.lines.items()
+    }
+    partners = {f"{copy.piece.name}/{edge.name}": edge.sewn_to for copy in copies for edge in copy.piece.edges}
     found: dict[str, str] = {}
     for key in sewn:
-        if key not in edges or key in found:
+        other = partners.get(key)
+        if key in found or other is None or other == key or other not in sewn or partners.get(other) != key:
             continue
-        partner = edges[key].sewn_to
-        if partner is None or partner == key:
-            continue
-        letter = found.get(partner) or "ABCDEFGHJKLMN"[len(set(found.values())) % 13]
-        found[key] = letter
-        if partner in sewn:
-            found[partner] = letter
+        if abs(middles[key] - middles[other]) > near:
+            found[key] = found[other] = "ABCDEFGHJKLMN"[len(found) // 2 % 13]
     return found
 
 
-def _letter(
-    canvas: RecordingCanvas, copy: Copy, line: Points, letter: str, at: tuple[Matrix, float]
-) -> None:
+def _letter(canvas: RecordingCanvas, copy: Copy, line: Points, letter: str, at: tuple[Matrix, float]) -> None:
     place, scale = at
     middle = point_along(line, length_of(line) / 2.0)
     along = point_along(line, length_of(line) / 2.0 + 1.0) - point_along(line, length_of(line) / 2.0 - 1.0)
@@ -204,5 +215,5 @@ def _letter(
     if not shapely.contains_xy(inside, (middle + normal * 0.5).real, (middle + normal * 0.5).imag):
         normal = -normal
     x, y = place.apply((middle + normal * step).real, (middle + normal * step).imag)
-    canvas.layer("text")
+    canvas.layer("letters")
     canvas.text(letter, (x, y - 0.35 * _LETTER), style=TextStyle(_LETTER, bold=True, anchor="middle"))

@@ -1,4 +1,5 @@
-"""Flowing text and figures on pages: blocks of known height, kept with what follows where asked, drawn by the canvas."""
+"""Flowing text and figures on pages: blocks of known height, kept with what follows where asked, drawn by the canvas.
+"""
 
 from __future__ import annotations
 
@@ -23,7 +24,8 @@ Draw = Callable[[RecordingCanvas, float, float], None]
 
 @dataclass(frozen=True)
 class Block:
-    """Something ``height`` mm high; ``draw(canvas, left, top)`` puts it there. ``keep``: on the same page as the next block.
+    """Something ``height`` mm high; ``draw(canvas, left, top)`` puts it there. ``keep``: on the same page as the next
+    block.
 
     ``breaks``: a new page begins before it. ``space`` (mm) comes above it unless it is the first on its page.
     """
@@ -44,7 +46,9 @@ class Column:
     right: bool = False
 
 
-def lines_block(lines: Sequence[str], size: float, *, bold: bool = False, space: float = 0.0, keep: bool = False) -> Block:
+def lines_block(
+    lines: Sequence[str], size: float, *, bold: bool = False, space: float = 0.0, keep: bool = False
+) -> Block:
     """Lines of text already broken."""
     style = TextStyle(size, bold=bold)
 

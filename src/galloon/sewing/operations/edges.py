@@ -106,6 +106,7 @@ class _Edge:
                 closes=edges if last else (),
                 free=self.free if last else (*edges, *self.free),
                 closed=self.closed,
+                works=edges,
                 after=(f"{self.run.edges[0]} {keys[number - 1]}",) if number else self.after,
                 pieces=pieces_of(edges),
                 sewn=sewn,

@@ -37,6 +37,7 @@ def tacks(bench: Bench) -> Iterator[Operation]:
             say("tacks"),
             say("tacks.do", where=joined(where)),
             closed=edges,
+            works=edges,
             pieces=pieces_of(edges),
             sewn=Pass(ZIGZAG, say("setting.tack")),
             seam_class=APPLIED,

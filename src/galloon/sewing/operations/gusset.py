@@ -111,6 +111,7 @@ def _legs(bench: Bench, seams: tuple[Seam, ...]) -> Iterator[Operation]:
             say("gusset.legs"),
             say("gusset.legs.do"),
             free=(*(key for key in outer if key in bench.sewable), *legs),
+            works=(*outer, *legs),
             closed=tuple(edge for seam in seams if seam.linings for edge in seam.all_edges),
             pieces=pieces_of((*(key for key in outer if key in bench.sewable), *legs)),
             sewn=Pass(LOCKSTITCH, say("setting.baste")),

@@ -106,6 +106,7 @@ def linings(bench: Bench) -> Iterator[Operation]:
                 closes=tuple(sorted(key for key in mine if key not in under)),
                 free=tuple(key for key in partners if bench.with_linings((key,))[1:]),
                 closed=bench.seam_edges(SeamKind.JOIN) if outer not in names else (),
+                works=tuple(sorted(mine)),
                 pieces=tuple(name for name in (outer, lining.name) if name in names),
                 sewn=Pass(LOCKSTITCH, say("setting.baste")),
             )

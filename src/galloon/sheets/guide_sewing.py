@@ -1,0 +1,121 @@
+"""The guide's pages on sewing: what the checks say, the steps with their drawings, fibres and care, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from galloon.drawing import Paper, RecordingCanvas, wrap
+from galloon.findings import Status
+from galloon.materials import Kind
+from galloon.sewing import Step
+from galloon.sheets.guide_flow import (
+    BODY,
+    SMALL,
+    Block,
+    Column,
+    beside,
+    bullet,
+    figure,
+    heading,
+    lines_block,
+    paragraph,
+    stack,
+    subheading,
+    table,
+    text_width_of,
+)
+from galloon.sheets.guide_matter import GuideMatter
+from galloon.sheets.guide_words import say
+
+_BOX: float = 58.0
+_TALLEST: float = 74.0
+_CAUTIONS = ("judge", "skin", "tight", "who", "metal", "small", "machine", "iron")
+
+
+def findings(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
+    """Findings by weight, what must change first."""
+    width = text_width_of(paper)
+    yield heading(say("findings"), width, breaks=True)
+    for status in (Status.FAIL, Status.WARN, Status.PASS):
+        found = matter.ranked(status)
+        if found:
+            yield subheading(say(f"findings.{status.value}"), width)
+        size = SMALL if status is Status.PASS else BODY
+        for finding in found:
+            yield bullet(finding.says, width, size=size, mark="!" if status is Status.FAIL else "•", bold_mark=True)
+
+
+def steps(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
+    """Every step with its drawing, none cut by the page."""
+    width = text_width_of(paper)
+    yield heading(say("steps"), width, breaks=True)
+    yield paragraph(say("steps.note"), width, size=SMALL)
+    for step in matter.steps:
+        yield _step(matter, step, width)
+
+
+def _step(matter: GuideMatter, step: Step, width: float) -> Block:
+    drawn = bool(step.works)
+    room = width - (_BOX + 6.0 if drawn else 0.0)
+    blocks = [lines_block(wrap(f"{step.step}  {step.title}", 5.4, room), 5.4, bold=True)]
+    blocks.append(paragraph(step.do, room, space=1.0))
+    blocks += [paragraph(words, room, size=SMALL, space=0.8) for words in _settings(step)]
+    text = stack(blocks, space=7.0)
+    if not drawn:
+        return text
+    names = step.pieces
+    tall = matter.map.height(names, _BOX, _TALLEST)
+
+    def draw(canvas: RecordingCanvas, left: float, top: float) -> None:
+        box = (left, top - tall, left + _BOX, top)
+        matter.map.draw(canvas, box, names, sewn=step.works, letters=True)
+
+    return beside(figure(tall, draw), text, _BOX + 6.0, space=8.0)
+
+
+def _settings(step: Step) -> Iterator[str]:
+    if step.stitch:
+        numbered = say("step.stitch", setting=step.setting, stitch=step.stitch)
+        yield numbered if step.stitch.isdigit() else say("step.stitch.plain", setting=step.setting)
+    if step.seam_class:
+        yield say("step.seam", seam=say(f"seam.{step.seam_class[0]}"), number=step.seam_class)
+    for key, words in (("allowance", step.allowance), ("trimming", step.trimming), ("pressing", step.pressing)):
+        if words:
+            yield say(
+                {"allowance": "step.allowance", "trimming": "step.trim", "pressing": "step.press"}[key], **{key: words}
+            )
+    if step.needs:
+        key = "step.after" if len(step.needs) == 1 else "step.after.more"
+        yield say(key, needs=", ".join(map(str, step.needs)))
+
+
+def care(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
+    """A worksheet for the fibres, and care in words."""
+    width = text_width_of(paper)
+    garment = matter.garment
+    yield heading(say("care"), width, breaks=True)
+    yield paragraph(say("care.note"), width, size=SMALL)
+    columns = [
+        Column(say("care.cloth"), 1.1),
+        Column(say("care.where"), 1.6),
+        Column(say("care.fibre"), 2.4),
+        Column(say("care.area"), 0.9, True),
+        Column(say("care.weight"), 1.1, True),
+    ]
+    rows = []
+    for name in dict.fromkeys(piece.part.cloth for piece in garment.pieces):
+        mine = [piece for piece in garment.pieces if piece.part.cloth == name]
+        area = sum(piece.area * piece.part.quantity * (2.0 if piece.part.fold else 1.0) for piece in mine)
+        fibre = garment.design.cloths[name].fibre or say("care.unknown")
+        rows.append((name, ", ".join(piece.name for piece in mine), fibre, f"{area / 100.0:.0f} cm²", "________"))
+    rows += [(row.kind, row.edge, say("care.unknown"), "", "________") for row in matter.elastics]
+    yield from table(columns, rows, width, size=SMALL)
+    lace = any(garment.design.cloths[piece.part.cloth].kind is Kind.LACE for piece in garment.pieces)
+    yield paragraph(say("care.words", lace=say("care.lace") if lace else ""), width, space=5.0)
+
+
+def cautions(paper: Paper) -> Iterator[Block]:
+    """The usual cautions."""
+    width = text_width_of(paper)
+    yield heading(say("cautions"), width)
+    yield from (bullet(say(f"caution.{key}"), width) for key in _CAUTIONS)
