@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Final
 import click
 
 from galloon.cli.render import plain, table
+from galloon.cli.shelf_past import COMMANDS
 
 if TYPE_CHECKING:
     from galloon.store import Shelf
@@ -162,3 +163,7 @@ def _from_file(kind: str, name: str, source: str) -> dict[str, Any]:
         wanted = f"{kind}.{plain(name)}" if kind in ("cloth", "elastic") else kind
         raise click.UsageError(f"{plain(source)}: has no table [{wanted}]")
     return {"units": data.get("units", "mm"), **found}
+
+
+for one in COMMANDS:
+    command.add_command(one)

@@ -48,6 +48,19 @@ class Shelf:
                     self.connection.execute("ROLLBACK")
                 raise
 
+    @contextmanager
+    def reading(self) -> Iterator[None]:
+        """Several queries that see the shelf at one moment."""
+        if self.connection.in_transaction:
+            yield
+            return
+        with told(self.path):
+            self.connection.execute("BEGIN")
+            try:
+                yield
+            finally:
+                self.connection.execute("ROLLBACK")
+
     def rows(self, sql: str, values: Sequence[Any] = ()) -> list[sqlite3.Row]:
         """What a query gives."""
         with told(self.path):
