@@ -13,19 +13,14 @@ from typing import Any, Final, Literal
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
 from galloon.geometry import Points, coordinates
 from galloon.materials import Cloth
 from galloon.pieces import Garment, Piece, PieceEdge, scallop_outline
+from galloon.sheets.flat_sides import Place, Sides, View, sides_of
 from galloon.sheets.words import finish_of
 
-View = Literal["front", "back"]
 StrokeKind = Literal["finish", "seam", "elastic", "valley"]
-Array = NDArray[np.float64]
-
-#: Panels whose widths differ by less than this share are eased so that the seam lies at the fold.
-_EASED: Final = 0.1
 #: Width of the second line along an elastic edge of unknown width, mm.
 _ELASTIC: Final = 8.0
 _FAR: Final = 1e5
@@ -51,17 +46,13 @@ def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
 
     The gusset comes first, for a lace may lap over it.
     """
-    sides = _Sides.of(garment)
+    sides = sides_of(garment)
     crotch, gusset_top = _crotch(garment)
     shown: dict[View, list[Patch]] = {"front": [], "back": []}
     for piece in sorted(garment.outer, key=lambda piece: piece.part.covers != "gusset"):
-        patch = _patch(garment, piece)
         view: View = "back" if piece.part.covers == "back" else "front"
         other: View = "front" if view == "back" else "back"
-        if piece.part.covers == "gusset":
-            patch = patch.mapped(_placed(lambda x, y: (x, y + gusset_top)))
-        else:
-            patch = patch.mapped(_placed(sides.ease(view)))
+        patch = _patch(garment, piece).mapped(_placed(_body_place(piece, sides, gusset_top)))
         near, far = _folded(patch, _above(crotch), lambda x, y: (x, 2.0 * crotch - y))
         shown[other].append(far)
         if sides.wraps:
@@ -71,11 +62,19 @@ def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
     return {view: tuple(patch for patch in patches if not patch.area.is_empty) for view, patches in shown.items()}
 
 
-def _placed(place: Callable[[Array, Array], tuple[Array, Array]]) -> Callable[[Any], Any]:
+def _body_place(piece: Piece, sides: Sides, gusset_top: float) -> Place:
+    """From a piece's own place to that on its panel; a gusset hangs from the front."""
+    covers = piece.part.covers
+    if covers == "gusset":
+        return lambda x, y: (x, y + gusset_top)
+    return sides.ease(covers) if covers in ("front", "back") else lambda x, y: (x, y)
+
+
+def _placed(place: Place) -> Callable[[Any], Any]:
     return lambda shape: shapely.transform(shape, lambda points: np.column_stack(place(points[:, 0], points[:, 1])))
 
 
-def _folded(patch: Patch, region: Any, over: Callable[[Array, Array], tuple[Array, Array]]) -> tuple[Patch, Patch]:
+def _folded(patch: Patch, region: Any, over: Place) -> tuple[Patch, Patch]:
     """What lies within a region, and what lies beyond it, turned over."""
     near = patch.mapped(lambda shape: shapely.intersection(shape, region))
     far = patch.mapped(lambda shape: shapely.difference(shape, region))
@@ -86,74 +85,20 @@ def _above(level: float) -> Any:
     return shapely.box(-_FAR, level, _FAR, _FAR)
 
 
-@dataclass(frozen=True, eq=False)
-class _Sides:
-    """At some levels: half widths of both panels, where the seam lies when worn, and where the flat garment folds."""
-
-    levels: Array
-    front: Array
-    back: Array
-    seam: Array
-    fold: Array
-
-    @staticmethod
-    def of(garment: Garment) -> _Sides:
-        front, back = _profile(garment, "front"), _profile(garment, "back")
-        levels = np.unique(np.concatenate([front[0], back[0]]))
-        widths = [np.interp(levels, *profile) for profile in (front, back)]
-        fold = (widths[0] + widths[1]) / 2.0
-        apart = float(np.mean(np.abs(widths[0] - widths[1])) / np.mean(fold))
-        return _Sides(levels, widths[0], widths[1], fold if apart < 2.0 * _EASED else widths[0], fold)
-
-    @property
-    def wraps(self) -> bool:
-        """Whether a panel passes the fold at the side."""
-        return self.seam is not self.fold
-
-    def ease(self, view: View) -> Callable[[Array, Array], tuple[Array, Array]]:
-        """Stretches or shrinks a panel across so that its side comes to the seam."""
-        own = self.front if view == "front" else self.back
-        wanted = self.seam if view == "front" else 2.0 * self.fold - self.seam
-        return lambda x, y: (x * np.interp(y, self.levels, wanted / own), y)
-
-    def within(self) -> Any:
-        """The half plane up to the fold."""
-        x = np.concatenate([[-_FAR], self.fold[[0]], self.fold, self.fold[[-1]], [-_FAR]]) + 1e-6
-        y = np.concatenate([[-_FAR, -_FAR], self.levels, [_FAR, _FAR]])
-        return shapely.polygons(np.column_stack([x, y]))
-
-    def turn_over(self, x: Array, y: Array) -> tuple[Array, Array]:
-        """Where what passes the fold comes to on the other side."""
-        return 2.0 * np.interp(y, self.levels, self.fold) - x, y
-
-
-def _profile(garment: Garment, body: View) -> tuple[Array, Array]:
-    """Levels upwards, and the half width at each: along the side seams, else the greatest width."""
-    pieces = garment.covering(body)
-    sides = [piece.edge_points(edge.name) for piece in pieces for edge in piece.edges if edge.name == "side"]
-    if not sides:
-        widest = max((float(piece.stitch.real.max()) for piece in pieces), default=1.0)
-        return np.array([0.0]), np.array([widest])
-    points = np.concatenate(sides)
-    points = points[np.argsort(points.imag, kind="stable")]
-    return points.imag, points.real
-
-
 def _crotch(garment: Garment) -> tuple[float, float]:
     """The level the garment folds at between the legs, and the level of the gusset's front seam."""
     front, back = _seam_level(garment, "front"), _seam_level(garment, "back")
-    lengths = [float(np.ptp(piece.stitch.imag)) for piece in garment.covering("gusset")]
+    apart = [piece for piece in garment.covering("gusset") if piece.part.covers == "gusset"]
+    lengths = [float(np.ptp(piece.stitch.imag)) for piece in apart]
     return (front + back - max(lengths, default=0.0)) / 2.0, front
 
 
 def _seam_level(garment: Garment, body: View) -> float:
     pieces = garment.covering(body)
-    levels = [float(piece.edge_points("gusset").imag.mean()) for piece in pieces if _has(piece, "gusset")]
+    names = ("gusset", f"{body} gusset")
+    found = [(piece, edge.name) for piece in pieces for edge in piece.edges if edge.name in names]
+    levels = [float(piece.edge_points(name).imag.mean()) for piece, name in found]
     return min(levels or [float(piece.stitch.imag.min()) for piece in pieces] or [0.0])
-
-
-def _has(piece: Piece, name: str) -> bool:
-    return any(edge.name == name for edge in piece.edges)
 
 
 def _patch(garment: Garment, piece: Piece) -> Patch:
@@ -169,10 +114,18 @@ def _patch(garment: Garment, piece: Piece) -> Patch:
 
 
 def _finished(piece: Piece, edge: PieceEdge) -> Points:
+    """The edge as sewn: a scallop's own outline, cut off where the neighbouring edges run on."""
     points, strip = piece.edge_points(edge.name), piece.strip
     if strip is None or edge.finish not in ("scallop", "lapped") or edge.name not in (strip.edge, strip.far_edge):
         return points
-    return scallop_outline(strip, complex(points[0]), complex(points[-1]), far=edge.name == strip.far_edge)
+    start, end = complex(points[0]), complex(points[-1])
+    outline = scallop_outline(strip, start, end, far=edge.name == strip.far_edge)
+    ring, place = piece.stitch, (edge.start, edge.end % len(piece.stitch))
+    before, after = start - complex(ring[place[0] - 1]), complex(ring[(place[1] + 1) % len(ring)]) - end
+    near = min(60.0, abs(end - start) / 3.0)
+    beyond = (np.imag(np.conj(before) * (outline - start)) < 0.0) & (np.abs(outline - start) < near)
+    beyond |= (np.imag(np.conj(after) * (outline - end)) < 0.0) & (np.abs(outline - end) < near)
+    return np.concatenate([[start], outline[1:-1][~beyond[1:-1]], [end]])
 
 
 def _edge_strokes(garment: Garment, piece: Piece, edge: PieceEdge, outline: Points) -> list[tuple[StrokeKind, Any]]:

@@ -12,7 +12,8 @@ import shapely
 
 from galloon.drawing import Colour, Drawing, Fill, Path, Pen, RecordingCanvas, TextStyle
 from galloon.pieces import Garment
-from galloon.sheets.flat_lay import Patch, StrokeKind, View, lay_flat
+from galloon.sheets.flat_lay import Patch, StrokeKind, lay_flat
+from galloon.sheets.flat_sides import View
 from galloon.tolerance import SAME_POINT
 
 _PLAIN: Final[tuple[Colour, ...]] = ((236, 239, 244), (243, 237, 226), (229, 238, 231), (240, 231, 240))

@@ -40,8 +40,8 @@ def finish_of(design: Design, piece: Piece, edge: PieceEdge) -> Finish | None:
     """The finish the brief gives the zone that an open edge belongs to; None for a seam or a fold."""
     if edge.sewn_to is not None or edge.finish in ("seam", "fold"):
         return None
-    zone = "waist" if edge.name == "waist" else f"{piece.part.covers}_leg" if edge.name == "leg" else ""
-    return dict(design.finishes).get(zone)
+    zone = piece.part.zone_of(edge.name)
+    return dict(design.finishes).get("waist" if zone.endswith("waist") else zone)
 
 
 def edge_words(design: Design, piece: Piece, edge: PieceEdge) -> tuple[str, str]:
@@ -82,5 +82,5 @@ def _partner(piece: Piece, edge: PieceEdge) -> str:
     other, _, there = (edge.sewn_to or "").partition("/")
     if other in ("", piece.name):
         return ""
-    plain = there in ("", edge.name, piece.name, piece.part.covers)
+    plain = there in ("", edge.name, *edge.name.split(), piece.name, piece.part.covers)
     return other if plain else f"{other}, {there}"
