@@ -62,7 +62,7 @@ def _see_through(evidence: Evidence) -> list[Finding]:
 
 
 def _layers_show(design: Design, piece: Piece) -> float:
-    """Share that shows through a piece with its lining, at its barest: the lace laid on alone where cloth is cut away."""
+    """Share that shows through a piece with its lining, at its barest: lace alone where cloth is cut away."""
     panels = dict(design.panels.items())
     own = shows_through(design.cloths[piece.part.cloth])
     bare = max([own, *(shows_through(design.cloths[laid.cloth]) for laid in piece.part.laid if laid.cut_away)])

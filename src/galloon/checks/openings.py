@@ -6,6 +6,7 @@ from galloon import defaults
 from galloon.body import leg_line_on_body, thigh_of
 from galloon.checks.girth import edge_bands
 from galloon.checks.model import Evidence
+from galloon.checks.rigid import rigid_finding, rigid_room
 from galloon.design import Shape
 from galloon.findings import Finding, Status
 from galloon.materials.tension import Band, reach, relaxed
@@ -44,37 +45,35 @@ def _waist(evidence: Evidence) -> list[Finding]:
     opened, by = opening_reach(evidence, "waist")
     need = defaults.HIP_MARGIN * max(wearer.hip, wearer.top_hip or 0.0)
     bands = edge_bands(garment, "waist")
+    moved = garment.design.style.side_forward or 0.0
+    rigid = rigid_finding(bands, need, unit, moved=moved)
     if opened >= need:
         says = (
             f"The waist opens to {format_length(opened, unit)}, enough to go over the hips "
             f"({format_length(need, unit)})."
         )
-        return [Finding("waist opens over the hips", Status.PASS, says, opened, need, "mm", "waist")]
+        opens = Finding("waist opens over the hips", Status.PASS, says, opened, need, "mm", "waist")
+        return [opens, *rigid]
     says = (
         f"The waist opens to {format_length(opened, unit)} and stops at {by}, but must reach "
         f"{format_length(need, unit)} to go "
-        f"over the hips.{_rigid_remedy(bands, need, unit)} Lower the waist, cut its elastic longer, "
+        f"over the hips.{_rigid_words(bands, need, unit)} Lower the waist, cut its elastic longer, "
         f"or use a stretchier cloth."
     )
-    return [Finding("waist opens over the hips", Status.FAIL, says, opened, need, "mm", "waist")]
+    opens = Finding("waist opens over the hips", Status.FAIL, says, opened, need, "mm", "waist")
+    return [opens, *rigid]
 
 
-def _rigid_remedy(bands: list[Band], need: float, unit: str) -> str:
-    """How wide a rigid panel may be at the most: W = need - stretchy width × (1 + S)."""
-    rigid = [band for band in bands if band.cloth.rigid]
-    if not rigid or len(rigid) == len(bands):
+def _rigid_words(bands: list[Band], need: float, unit: str) -> str:
+    """How wide a rigid panel may be at the most, as a sentence; "" where that is not what stops it."""
+    room = rigid_room(bands, need)
+    if room is None or room.forward <= 0.0:
         return ""
-    soft = [band for band in bands if not band.cloth.rigid]
-    total, wide = relaxed(bands), relaxed(rigid)
-    gain = reach(soft)[0] / relaxed(soft)
-    widest = (gain * total - need) / (gain - 1.0) if gain > 1.0 else 0.0
-    if widest <= 0.0:
-        return f" The {rigid[0].name} does not stretch, and no width of it would do beside this cloth."
-    move = (wide - widest) / 2.0
+    if room.widest is None:
+        return f" The {room.name} does not stretch, and no width of it would do beside this cloth."
     return (
-        f" The {rigid[0].name} does not stretch: it may be {format_length(widest, unit)} wide at the "
-        f"most, so each side seam "
-        f"would have to come forward by {format_length(max(0.0, move), unit)}."
+        f" The {room.name} does not stretch: it may be {format_length(room.widest, unit)} wide at the most, so each "
+        f"side seam would have to come forward by {format_length(room.forward, unit)}."
     )
 
 

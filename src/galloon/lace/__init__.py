@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from galloon.design import Use
-from galloon.lace import scalloped_leg, v_inset
+from galloon.lace import panel, scalloped_leg, v_inset
 from galloon.lace.fit import Fit, dipped_side, fit_drops
 from galloon.lace.model import DropNeed, Laced, Mix, Placement, Scene, Technique
 from galloon.lace.pairing import Pairing, miss, pairing
@@ -15,6 +15,7 @@ from galloon.lace.side_match import match_sides, reading_at_side
 TECHNIQUES: Mapping[Use, Technique] = MappingProxyType(
     {
         Use.SCALLOPED_LEG: scalloped_leg,
+        Use.PANEL: panel,
         Use.V_INSET: v_inset,
     }
 )

@@ -44,7 +44,7 @@ def upper_cloth(use: LaceUse, design: Design, panel: str) -> str:
 
 
 def shares(use: LaceUse, design: Design, frame: Frame, leg: float) -> Mapping[str, tuple[Share, ...]]:
-    """How lace and upper cloth share the width at the hip: the far line crosses that level once, cloth at the centre."""
+    """How lace and upper cloth share the width at the hip: the far line crosses that level, cloth at the centre."""
     found: dict[str, tuple[Share, ...]] = {}
     for panel in use.panels:
         upper = upper_cloth(use, design, panel)
@@ -173,8 +173,8 @@ def _report(
     if meets is not None and abs(meets.end - meets.start) < defaults.SHORTEST_SIDE:
         short = format_length(abs(meets.end - meets.start), unit)
         says = (
-            f"Only {short} of side seam is left above the lace on the {panel}: hard to sew. Lower the waist at the side "
-            f"by as much, or raise it by {format_length(float(defaults.SHORTEST_SIDE), unit)}."
+            f"Only {short} of side seam is left above the lace on the {panel}: hard to sew. Lower the waist at the "
+            f"side by as much, or raise it by {format_length(float(defaults.SHORTEST_SIDE), unit)}."
         )
         found.append(
             Finding(

@@ -97,7 +97,7 @@ def _trimmed(part: Part, runs: tuple[Run, ...], ring: Points) -> Points:
     half = shapely.box(-1e5, -1e5, 1e5, limit)
     placed = shapely.polygons(coordinates((ring - strip.origin) / strip.along))
     kept = shapely.get_coordinates(shapely.orient_polygons(shapely.intersection(placed, half)))[:-1]
-    return strip.origin + (kept[:, 0] + 1j * kept[:, 1]) * strip.along
+    return np.asarray(strip.origin + (kept[:, 0] + 1j * kept[:, 1]) * strip.along, dtype=np.complex128)
 
 
 def _along(part: Part, run: Run, start: complex, end: complex) -> Points:
