@@ -15,6 +15,9 @@ from galloon.sewing import elastic_reach, elastic_rows, sewing_steps, shopping
 from galloon.workflow.plan_cutting import plan_cutting, to_buy
 from galloon.workflow.reckon import make_garment
 
+#: The guide lies on the sewing table: the small sheet of the same family as the pattern's paper.
+_GUIDE_PAPER = {"a3": "a4", "a0": "a4"}
+
 Step = Callable[[str], None]
 
 
@@ -65,7 +68,7 @@ def _cost(design: Design, cloth: str, buy: float) -> float | None:
 def make_files(made: Made, paper: str, *, step: Step = _quiet) -> dict[str, bytes]:
     """Every file of the result by name."""
     from galloon.drawing import paper as paper_of
-    from galloon.sheets import pattern_files
+    from galloon.sheets import GuideMatter, guide_pdf, pattern_files
 
     step("Writing the report")
     files = {"report.json": report_bytes(build_report(made))}
@@ -77,4 +80,8 @@ def make_files(made: Made, paper: str, *, step: Step = _quiet) -> dict[str, byte
         "pattern.svg": drawn.svg,
         "pattern.dxf": drawn.dxf,
     }
+    step("Writing the guide")
+    plans = {row.cloth: row.plan for row in made.cutting}
+    matter = GuideMatter(made.garment, made.findings, plans, made.elastic, made.shopping, made.sewing)
+    files["guide.pdf"] = guide_pdf(matter, paper_of(_GUIDE_PAPER.get(paper, paper)))
     return files
