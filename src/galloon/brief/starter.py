@@ -11,21 +11,21 @@ from galloon.errors import BadValue
 _FIGURES: Final[dict[str, dict[str, str]]] = {
     "mm": {
         "waist": "740", "top_hip": "900", "hip": "1010", "thigh": "590", "height": "1690", "waist_to_hip": "210",
-        "crotch": "730", "lace_width": "250", "pitch": "42", "depth": "11", "repeat": "84", "lace_length": "1500",
-        "mesh_width": "1500", "mesh_length": "600", "lining_width": "1400", "lining_length": "300", "raise": "15",
+        "crotch": "730", "lace_width": "290", "pitch": "42", "depth": "11", "repeat": "84", "lace_length": "1500",
+        "mesh_width": "1500", "mesh_length": "600", "lining_width": "1400", "lining_length": "300",
         "side": "230", "word": "millimetres",
     },
     "cm": {
         "waist": "74", "top_hip": "90", "hip": "101", "thigh": "59", "height": "169", "waist_to_hip": "21",
-        "crotch": "73", "lace_width": "25", "pitch": "4.2", "depth": "1.1", "repeat": "8.4", "lace_length": "150",
-        "mesh_width": "150", "mesh_length": "60", "lining_width": "140", "lining_length": "30", "raise": "1.5",
+        "crotch": "73", "lace_width": "29", "pitch": "4.2", "depth": "1.1", "repeat": "8.4", "lace_length": "150",
+        "mesh_width": "150", "mesh_length": "60", "lining_width": "140", "lining_length": "30",
         "side": "23", "word": "centimetres",
     },
     "in": {
         "waist": "29.25", "top_hip": "35.5", "hip": "39.75", "thigh": "23.25", "height": "66.5",
-        "waist_to_hip": "8.25", "crotch": "28.75", "lace_width": "9.875", "pitch": "1.625", "depth": '"7/16 in"',
+        "waist_to_hip": "8.25", "crotch": "28.75", "lace_width": "11.5", "pitch": "1.625", "depth": '"7/16 in"',
         "repeat": "3.25", "lace_length": "60", "mesh_width": "59", "mesh_length": "24", "lining_width": "55",
-        "lining_length": "12", "raise": "0.5", "side": "9", "word": "inches",
+        "lining_length": "12", "side": "9", "word": "inches",
     },
 }  # fmt: skip
 
@@ -107,7 +107,7 @@ gusset_lining = "lining"
 [style]
 shape = "hipster"                 # brief, hipster, bikini, high leg, tanga, thong
 waist_drop = "auto"               # a length, { front = , side = , back = }, or "auto": the least the lace asks
-leg_raise = $raise                   # how far the leg line is lifted at the side
+leg_raise = 0                     # how far the leg line is lifted at the side
 seat_coverage = "full"            # full, medium, low
 centre_back_seam = true
 side_seam = "side"                # side, a length moved forward, none

@@ -7,8 +7,10 @@ import os
 import pytest
 from click.testing import CliRunner
 
-from galloon.brief import load_brief, starter_brief
+from galloon.brief import load_brief, read_brief, starter_brief
 from galloon.cli import main
+from galloon.findings import Status
+from galloon.workflow.job import reckon_design
 
 
 def run(*args: str):
@@ -22,6 +24,12 @@ def test_new_writes_a_brief_that_can_be_loaded_at_once(tmp_path, units):
     assert result.exit_code == 0
     assert load_brief(target).design.units == units
     assert [item.name for item in tmp_path.iterdir()] == ["mine.toml"]
+
+
+@pytest.mark.parametrize("units", ["mm", "cm", "in"])
+def test_the_starter_brief_passes_every_check_as_it_is(units):
+    made = reckon_design(read_brief(starter_brief(units), file="brief.toml").design)
+    assert [finding for finding in made.findings if finding.status is not Status.PASS] == []
 
 
 def test_new_without_a_name_writes_brief_toml_here(tmp_path, monkeypatch):
