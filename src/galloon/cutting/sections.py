@@ -68,12 +68,8 @@ def sections(polygon: Polygon, levels: Floats) -> Sections:
 
 def forbidden(a: Sections, b: Sections) -> Intervals:
     """Distances d (mm) for which b moved by d along x overlaps a. Both must be cut at the same levels."""
-    low = np.minimum(
-        a.left0[:, :, None] - b.right0[:, None, :], a.left1[:, :, None] - b.right1[:, None, :]
-    ).ravel()
-    high = np.maximum(
-        a.right0[:, :, None] - b.left0[:, None, :], a.right1[:, :, None] - b.left1[:, None, :]
-    ).ravel()
+    low = np.minimum(a.left0[:, :, None] - b.right0[:, None, :], a.left1[:, :, None] - b.right1[:, None, :]).ravel()
+    high = np.maximum(a.right0[:, :, None] - b.left0[:, None, :], a.right1[:, :, None] - b.left1[:, None, :]).ravel()
     keep = high > low  # also drops NaN
     return merged(low[keep], high[keep])
 

@@ -82,11 +82,7 @@ def motif_under(flip, edge, phase, group):
         if edge == "upper":
             x, y = -x, 200 - y
         x, y = x + phase, y - 100
-        seen.append(
-            frozenset(
-                (round((a * x + e) % REPEAT, 6) % REPEAT, round(b * y, 6)) for a, b, e in group
-            )
-        )
+        seen.append(frozenset((round((a * x + e) % REPEAT, 6) % REPEAT, round(b * y, 6)) for a, b, e in group))
     return seen
 
 

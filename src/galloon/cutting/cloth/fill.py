@@ -124,9 +124,7 @@ def length_of(grid: Grid, spots: Sequence[Spot]) -> float:
     return max(s.x + box(item.poses[s.pose].outline)[2] for s, item in zip(spots, grid.items, strict=True))
 
 
-def best_fill(
-    grid: Grid, tries: int, enough: float, stop: Callable[[], bool] = lambda: False
-) -> tuple[Spot, ...]:
+def best_fill(grid: Grid, tries: int, enough: float, stop: Callable[[], bool] = lambda: False) -> tuple[Spot, ...]:
     """The shortest of the fills for ``tries`` orders, changed a little at a time from a fixed seed.
 
     Ends early at ``enough`` mm, a length that cannot be beaten.

@@ -134,8 +134,6 @@ def _spot(grid: Grid, number: int, turned: bool, at: tuple[float, float]) -> Spo
 
 
 def _valid(grid: Grid, spots: Sequence[Spot]) -> bool:
-    outlines = [
-        shifted(item.poses[s.pose].outline, s.x, s.y) for item, s in zip(grid.items, spots, strict=True)
-    ]
+    outlines = [shifted(item.poses[s.pose].outline, s.x, s.y) for item, s in zip(grid.items, spots, strict=True)]
     inside = all(-1e-6 <= y <= grid.width + 1e-6 for ring in outlines for _, y in ring)
     return inside and not clashes(outlines, grid.clearance)

@@ -16,6 +16,8 @@ from galloon.errors import CannotMake
 from galloon.tolerance import CUT_STEP
 
 _PLAIN = ClothRules()
+#: Items set down at most, over all orders, before the default plan is cut off.
+_SET_DOWN = 400
 
 
 def plan_cloth(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRules = _PLAIN) -> Plan:
@@ -24,7 +26,7 @@ def plan_cloth(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRules = _
     Raises CannotMake when a piece is wider than the cloth, or the areas cannot fit on the length there is.
     """
     grid, bound = _grid(cloth, pieces, rules)
-    spots = pressed(grid, best_fill(grid, rules.tries, bound))
+    spots = pressed(grid, best_fill(grid, _tries(grid, rules), bound))
     return _plan(cloth, grid, spots, bound)
 
 
@@ -39,7 +41,7 @@ def plan_cloth_longer(
 ) -> Plan:
     """As ``plan_cloth``, then searched further until the clock or ``cancelled`` ends it; never worse than the default."""
     grid, bound = _grid(cloth, pieces, rules)
-    spots = pressed(grid, best_fill(grid, rules.tries, bound))
+    spots = pressed(grid, best_fill(grid, _tries(grid, rules), bound))
     if length_of(grid, spots) > bound + CUT_STEP:
         spots = search_longer(grid, spots, bound, seconds=seconds, progress=progress, cancelled=cancelled)
     return _plan(cloth, grid, spots, bound)
@@ -54,6 +56,11 @@ def plan_cloth_plain(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRul
 def _grid(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRules) -> tuple[Grid, float]:
     items = items_of(cloth, tuple(pieces), rules)
     return grid_of(items, cloth.lying, rules.clearance), length_bound(items, cloth.lying, rules.clearance)
+
+
+def _tries(grid: Grid, rules: ClothRules) -> int:
+    """Orders to try: fewer where each takes longer to set down."""
+    return min(rules.tries, _SET_DOWN // len(grid.items))
 
 
 def _plan(cloth: Cloth, grid: Grid, spots: Sequence[Spot], bound: float) -> Plan:

@@ -79,5 +79,3 @@ def places_inside(outside: Sequence[Bands], piece: Bands, size: tuple[int, int],
         cut = clash[rows.start - top : rows.stop - top, cols.start - left : cols.stop - left]
         free[rows, cols] &= ~cut
     return free
-
-

@@ -129,9 +129,7 @@ def _refresh(room: Room, lies: Sequence[At], item: int, overlap: Floats) -> None
             overlap[item, other] = overlap[other, item] = depth
 
 
-def _least_overlap(
-    room: Room, item: int, lies: Sequence[At], ways: tuple[Floats, random.Random]
-) -> At:
+def _least_overlap(room: Room, item: int, lies: Sequence[At], ways: tuple[Floats, random.Random]) -> At:
     weights, rng = ways
     best: tuple[float, At] | None = None
     for pose, mask in enumerate(room.inside[item]):

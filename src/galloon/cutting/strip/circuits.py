@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import combinations, permutations
 
+import numpy as np
+
 from galloon.cutting.strip.layout import Layout
 from galloon.cutting.strip.models import Written, add_pairs, base_model
 from galloon.cutting.strip.offsets import Offsets
@@ -95,15 +97,17 @@ def _add_leaps(w: Written, nodes: Sequence[Node]) -> None:
 
     some way round by a third. They are written out as pairs.
     """
-    problem, offsets = w.problem, w.offsets
-    pairs = set()
-    for a, c in permutations(nodes, 2):
-        if a[0] != c[0] and (min(a[0], c[0]), max(a[0], c[0])) not in pairs:
-            far = least(problem, offsets, a, c)
-            for b in nodes:
-                if b[0] in (a[0], c[0]):
-                    continue
-                if least(problem, offsets, a, b) + least(problem, offsets, b, c) < far:
-                    pairs.add((min(a[0], c[0]), max(a[0], c[0])))
-                    break
-    add_pairs(w, sorted(pairs))
+    far = 10**9
+    gaps = np.full((len(nodes), len(nodes)), far)
+    for i, a in enumerate(nodes):
+        for j, b in enumerate(nodes):
+            if a[0] != b[0]:
+                gaps[i, j] = least(w.problem, w.offsets, a, b)
+    short = np.full_like(gaps, far)
+    for k, node in enumerate(nodes):
+        others = np.array([other[0] != node[0] for other in nodes])
+        round_by = np.where(others[:, None] & others[None, :], gaps[:, k : k + 1] + gaps[k : k + 1, :], far)
+        short = np.minimum(short, round_by)
+    leaps = np.argwhere((gaps < far) & (short < gaps)).tolist()
+    copies = [(nodes[i][0], nodes[j][0]) for i, j in leaps]
+    add_pairs(w, sorted({(min(pair), max(pair)) for pair in copies}))

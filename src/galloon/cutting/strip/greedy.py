@@ -54,9 +54,7 @@ def _first_step(
     return step
 
 
-def best_of_orders(
-    problem: Problem, offsets: Offsets, tries: int, stop: Callable[[], bool] = lambda: False
-) -> Layout:
+def best_of_orders(problem: Problem, offsets: Offsets, tries: int, stop: Callable[[], bool] = lambda: False) -> Layout:
     """The shortest of ``tries`` layouts: orders and phases changed a little at a time, from a fixed seed."""
     rng = random.Random(7)
     order = sorted(range(len(problem.copies)), key=lambda number: -_size(problem, offsets, number))
@@ -80,9 +78,7 @@ def _size(problem: Problem, offsets: Offsets, number: int) -> float:
     return offsets.ends[shape] - offsets.starts[shape]
 
 
-def _changed(
-    problem: Problem, order: list[int], phases: list[int], rng: random.Random
-) -> tuple[list[int], list[int]]:
+def _changed(problem: Problem, order: list[int], phases: list[int], rng: random.Random) -> tuple[list[int], list[int]]:
     order, phases = order[:], phases[:]
     free = [piece for piece, count in enumerate(problem.options) if count > 1]
     if free and rng.random() < 0.4:

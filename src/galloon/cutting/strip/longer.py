@@ -9,10 +9,11 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from galloon.cutting.model import Progress
+from galloon.cutting.strip.anneal import annealed
 from galloon.cutting.strip.circuits import circuit_model
 from galloon.cutting.strip.cpsat import Answer, Solver
 from galloon.cutting.strip.greedy import best_of_orders
-from galloon.cutting.strip.layout import length_of
+from galloon.cutting.strip.layout import Layout, length_of
 from galloon.cutting.strip.models import Written, hint_layout, keep_phases, pair_model
 from galloon.cutting.strip.offsets import Offsets
 from galloon.cutting.strip.problem import Problem
@@ -41,6 +42,11 @@ class _Shared:
             better = taken(self.found, model, answer)
             self.found = Found(better.layout, better.length, better.bound if bounds else self.found.bound)
 
+    def take_layout(self, layout: Layout, length: float) -> None:
+        with self.lock:
+            if length < self.found.length - 1e-9:
+                self.found = Found(layout, length, min(length, self.found.bound))
+
     def stop_all(self) -> None:
         with self.lock:
             self.stopped = True
@@ -59,7 +65,8 @@ def search_longer(
     """The best layout within ``seconds`` on two cores; ``progress`` is told now and then, ``cancelled`` ends it early."""
     begun = time.monotonic()
     quick_end = begun + seconds * _QUICK_SHARE
-    layout = best_of_orders(problem, offsets, 10**9, lambda: cancelled() or time.monotonic() > quick_end)
+    layout = best_of_orders(problem, offsets, 100, lambda: cancelled() or time.monotonic() > quick_end)
+    layout = annealed(problem, offsets, layout, moves=2000 * len(layout), seed=1, stop=cancelled)
     shared = _Shared(Found(layout, length_of(problem, offsets, layout), 0.0), begun + seconds)
     jobs = [
         threading.Thread(target=_prove, args=(problem, offsets, shared)),
@@ -109,10 +116,12 @@ def _improve(problem: Problem, offsets: Offsets, shared: _Shared, pair_seconds: 
     rng = random.Random(5)
     free_pieces = [piece for piece, count in enumerate(problem.options) if count > 1]
     while shared.left() > 0.2:
-        layout = shared.found.layout
+        moves, seed = 1000 * len(problem.copies), rng.randrange(10**6)
+        layout = annealed(
+            problem, offsets, shared.found.layout, moves=moves, seed=seed, stop=lambda: shared.left() <= 0
+        )
+        shared.take_layout(layout, length_of(problem, offsets, layout))
         near = circuit_model(problem, offsets, layout) or pair_model(problem, offsets, layout)
         keep_phases(near, layout, rng.sample(free_pieces, min(len(free_pieces), rng.choice((0, 1, 2, 2, 3)))))
         hint_layout(near, layout)
         _solve(shared, near, min(_NEAR, shared.left()), bounds=False)
-        if not free_pieces:
-            _solve(shared, pair_model(problem, offsets, layout), shared.left(), bounds=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import numpy as np
 
@@ -158,7 +158,7 @@ def _apart(w: Written, one: tuple[int, int, Spot], two: tuple[int, int, Spot], s
     m.linear(between, None, ranges[0][0] - 1, [*both, after])
     m.linear(between, ranges[-1][1] + 1, None, [*both, before])
     middle = []
-    for (_, low), (high, _) in zip(ranges, ranges[1:], strict=False):
+    for (_, low), (high, _) in pairwise(ranges):
         middle.append(m.yes_no())
         m.linear(between, low + 1, high - 1, [*both, middle[-1]])
     m.any_of([before, after, *middle, *(-literal - 1 for literal in both)])

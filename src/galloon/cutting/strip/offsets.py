@@ -37,9 +37,7 @@ def offsets_of(problem: Problem) -> Offsets:
     cuts = [sections(polygon, levels) for polygon in polygons]
     boxes = [box(ring) for ring in problem.shapes]
     widths = np.array([cut.widths() for cut in cuts])
-    return Offsets(
-        _lazy(cuts, problem.unit), tuple(b[0] for b in boxes), tuple(b[2] for b in boxes), widths
-    )
+    return Offsets(_lazy(cuts, problem.unit), tuple(b[0] for b in boxes), tuple(b[2] for b in boxes), widths)
 
 
 def _lazy(cuts: list[Sections], unit: float) -> Callable[[int, int], Ranges]:

@@ -49,9 +49,7 @@ def plan_strip_plain(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules 
     """The plain reading order: pieces as given, one after another, none beside another."""
     problem = problem_of(lace, tuple(pieces), rules)
     offsets = offsets_of(problem)
-    layout = laid_in_order(
-        problem, offsets, range(len(problem.copies)), [0] * len(problem.pieces), interlock=False
-    )
+    layout = laid_in_order(problem, offsets, range(len(problem.copies)), [0] * len(problem.pieces), interlock=False)
     return plan_of(problem, offsets, layout, 0.0, "The pieces lie in reading order, one after another.")
 
 

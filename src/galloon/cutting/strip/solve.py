@@ -5,6 +5,7 @@ from __future__ import annotations
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
+from galloon.cutting.strip.anneal import annealed
 from galloon.cutting.strip.circuits import circuit_model
 from galloon.cutting.strip.cpsat import Answer, Solver
 from galloon.cutting.strip.greedy import best_of_orders
@@ -34,7 +35,8 @@ class Found:
 
 def search_fixed(problem: Problem, offsets: Offsets) -> Found:
     """The search cut off by a fixed amount of work: the same problem always gives the same layout."""
-    layout = best_of_orders(problem, offsets, tries=60 + 10 * len(problem.copies))
+    layout = best_of_orders(problem, offsets, tries=20 + 5 * len(problem.copies))
+    layout = annealed(problem, offsets, layout, moves=300 * len(problem.copies), seed=1)
     found = Found(layout, length_of(problem, offsets, layout), 0.0)
     spent, share = 0.0, _FIRST_ROUND
     while spent < problem.rules.work and not found.proven:
