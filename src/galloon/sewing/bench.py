@@ -47,6 +47,7 @@ class Operation:
     free: tuple[str, ...] = ()
     closed: tuple[str, ...] = ()
     works: tuple[str, ...] = ()
+    spots: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     pieces: tuple[str, ...] = ()
     sewn: Pass = UNSEWN

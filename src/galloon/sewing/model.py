@@ -97,6 +97,7 @@ class Step:
     free: tuple[str, ...]
     closed: tuple[str, ...]
     works: tuple[str, ...]
+    spots: tuple[str, ...]
     stitch: str
     seam_class: str
     setting: str

@@ -53,6 +53,7 @@ def _step(number: int, operation: Operation, needs: tuple[int, ...]) -> Step:
         operation.free,
         operation.closed,
         operation.works or operation.closes,
+        operation.spots,
         operation.sewn.stitch,
         operation.seam_class,
         operation.sewn.setting,

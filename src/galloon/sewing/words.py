@@ -198,7 +198,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "other": "Finish {edges}",
         "other.do": "Finish {edges} as the pattern says: {finish}.",
         "tacks": "Bar tacks",
-        "tacks.do": "Set a bar tack over the seam, a hand's thread from the edge, {where}.",
+        "tacks.do": "Set a bar tack over the seam, 2 mm inside the edge, {where}.",
         "tacks.turned": "where an elastic ends at a closed seam",
         "tacks.scallop": "where a scalloped edge begins and ends",
         "finish": "Finish",

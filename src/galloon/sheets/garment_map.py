@@ -26,6 +26,7 @@ OUTLINE: Final = Pen("outline", 0.25)
 LINING: Final = Pen("lining outline", 0.25, (60, 60, 60), (1.6, 1.0))
 FOLD: Final = Pen("fold", 0.18, (90, 90, 90), (3.0, 1.0, 0.6, 1.0))
 SEWN: Final = Pen("sewn", 1.3)
+SPOT: Final = Pen("spot", 3.0)
 _CLOTH: Final = Fill((247, 247, 247))
 _LACE: Final = Fill((222, 222, 222))
 _LETTER: Final = 4.0
@@ -122,6 +123,7 @@ class GarmentMap:
         names: Iterable[str],
         *,
         sewn: Sequence[str] = (),
+        spots: Sequence[str] = (),
         letters: bool = False,
     ) -> None:
         """The named pieces inside ``box`` (left, bottom, right, top on paper), the edges ``sewn`` drawn strong."""
@@ -138,6 +140,10 @@ class GarmentMap:
                     canvas.stroke(_path(line, place), SEWN)
                     if key in marks and not copy.left:
                         _letter(canvas, copy, line, marks[key], (place, scale))
+                for end, point in (("start", line[0]), ("end", line[-1])):
+                    if f"{key}@{end}" in spots:
+                        canvas.layer("sewing")
+                        canvas.stroke(Path.dot(place.apply(float(point.real), float(point.imag))), SPOT)
         return place, scale
 
     def _lace(self, copy: Copy) -> bool:

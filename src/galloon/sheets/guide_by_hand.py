@@ -62,8 +62,8 @@ def by_hand(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
 def _sheet(matter: GuideMatter, piece: Piece, sheet: HandSheet, width: float) -> Iterator[Block]:
     yield subheading(f"{piece.name} ({piece.part.cloth}, {cut_words(piece)})", width)
     extent = piece.stitch - sheet.corner
-    scale = min((_BOX - 10.0) / float(extent.real.max()), (_TALLEST - 10.0) / float(extent.imag.max()))
-    tall = float(extent.imag.max()) * scale + 10.0
+    scale = min((_BOX - 16.0) / float(extent.real.max()), (_TALLEST - 14.0) / float(extent.imag.max()))
+    tall = float(extent.imag.max()) * scale + 14.0
     unit = "in" if matter.unit == "in" else "mm"
     columns = (
         Column(say("hand.point"), 0.8),
@@ -77,7 +77,7 @@ def _sheet(matter: GuideMatter, piece: Piece, sheet: HandSheet, width: float) ->
         side.append(paragraph(fold, width - _BOX - 8.0, size=SMALL))
 
     def draw(canvas: RecordingCanvas, left: float, top: float) -> None:
-        _draw(canvas, sheet, (left + 4.0, top - tall + 5.0), scale)
+        _draw(canvas, sheet, (left + 8.0, top - tall + 7.0), scale)
 
     yield beside(figure(tall, draw), stack(side), _BOX + 8.0, space=2.0)
     yield from _runs(matter, piece, sheet, width)
@@ -148,6 +148,8 @@ def _beyond(matter: GuideMatter, edge: PieceEdge) -> str:
         return say("hand.scallop")
     if edge.allowance < 0.0:
         return say("hand.short", length=matter.small(-edge.allowance))
+    if edge.finish == "fold":
+        return say("hand.on fold")
     return matter.small(edge.allowance) if edge.allowance > 0.0 else say("hand.nothing")
 
 
@@ -179,10 +181,10 @@ def _draw(canvas: RecordingCanvas, sheet: HandSheet, corner: tuple[float, float]
     canvas.layer("text")
     for point in sheet.points:
         x, y = at(sheet.at(point.number))
-        inward = complex(centre[0] - x, centre[1] - y)
-        inward = inward / abs(inward) * 4.5 if abs(inward) > 1e-9 else 0j
+        outward = complex(x - centre[0], y - centre[1])
+        outward = outward / abs(outward) * 4.0 if abs(outward) > 1e-9 else 0j
         style = TextStyle(SMALL, bold=True, anchor="middle")
-        canvas.text(str(point.number), (x + inward.real, y + inward.imag - 1.3), style=style)
+        canvas.text(str(point.number), (x + outward.real, y + outward.imag - 1.3), style=style)
 
 
 def _chords(canvas: RecordingCanvas, sheet: HandSheet, run: HandRun, at: object) -> None:

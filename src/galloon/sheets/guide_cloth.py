@@ -30,6 +30,8 @@ from galloon.sheets.guide_words import say
 from galloon.sheets.words import cut_words, edge_words
 
 _THUMB: float = 52.0
+#: The largest scale a plan is drawn at.
+_CLOSEST: float = 0.32
 _ARROW: Pen = Pen("stretch", 0.5)
 _SELVEDGE: Pen = Pen("selvedge", 0.35)
 _BREAK: Pen = Pen("break", 0.35, dash=(1.0, 2.0))
@@ -161,10 +163,8 @@ def _piece_notes(matter: GuideMatter, piece: Piece) -> Iterator[str]:
     if piece.strip is not None and piece.strip.scallops is not None:
         yield say("piece.scallop")
     if piece.part.mirrored:
-        yield say("piece.pair")
-        for placement in matter.garment.placements:
-            if placement.piece == piece.name and placement.pairing:
-                yield say("piece.pairing", how=placement.pairing)
+        copies = [copy for plan in matter.plans.values() for copy in plan.placed if copy.piece == piece.name]
+        yield say("piece.pair.other" if any(copy.other_side for copy in copies) else "piece.pair")
     if cloth.kind is Kind.LACE and not cloth.reversible:
         yield say("piece.right")
     if cloth.motif_up:
@@ -228,7 +228,7 @@ class _Bench:
         self.cut_off = self.wide < plan.width
         self.turned = self.wide > 1.25 * plan.length
         long, high = (self.wide, plan.length) if self.turned else (plan.length, self.wide)
-        self.scale = min((room - 8.0) / long, 105.0 / high)
+        self.scale = min((room - 8.0) / long, 105.0 / high, _CLOSEST)
         self.size = (long * self.scale, high * self.scale)
         self.tall = self.size[1] + 13.0
 
@@ -282,8 +282,8 @@ def _plan_arrows(canvas: RecordingCanvas, cloth: Cloth, bench: _Bench, corner: t
 def _plan_label(canvas: RecordingCanvas, placed: CutPiece, ring: list[tuple[float, float]]) -> None:
     xs, ys = [x for x, _ in ring], [y for _, y in ring]
     words = f"{placed.piece} {placed.copy}"
-    if placed.flipped:
-        words += f", {say('cutting.flipped')}"
+    if placed.flipped or placed.other_side:
+        words += f", {say('cutting.other' if placed.other_side else 'cutting.flipped')}"
     upright = max(ys) - min(ys) > 1.4 * (max(xs) - min(xs))
     room = (max(ys) - min(ys) if upright else max(xs) - min(xs)) - 2.0
     size = max(2.0, min(SMALL, SMALL * room / max(text_width(words, SMALL), 0.1)))

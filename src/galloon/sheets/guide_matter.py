@@ -32,6 +32,10 @@ class CutPiece(Protocol):
         """Whether it is the mirror image of the drawn piece."""
 
     @property
+    def other_side(self) -> bool:
+        """Whether it is worn with the other side of the cloth out."""
+
+    @property
     def outline(self) -> Sequence[tuple[float, float]]:
         """Its cut line."""
 

@@ -55,9 +55,12 @@ def steps(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
 
 
 def _step(matter: GuideMatter, step: Step, width: float) -> Block:
-    drawn = bool(step.works)
+    drawn = bool(step.works or step.spots)
     room = width - (_BOX + 6.0 if drawn else 0.0)
     blocks = [lines_block(wrap(f"{step.step}  {step.title}", 5.4, room), 5.4, bold=True)]
+    if step.needs:
+        key = "step.after" if len(step.needs) == 1 else "step.after.more"
+        blocks.append(paragraph(say(key, needs=", ".join(map(str, step.needs))), room, size=SMALL, space=0.0))
     blocks.append(paragraph(step.do, room, space=1.0))
     blocks += [paragraph(words, room, size=SMALL, space=0.8) for words in _settings(step)]
     text = stack(blocks, space=7.0)
@@ -68,25 +71,26 @@ def _step(matter: GuideMatter, step: Step, width: float) -> Block:
 
     def draw(canvas: RecordingCanvas, left: float, top: float) -> None:
         box = (left, top - tall, left + _BOX, top)
-        matter.map.draw(canvas, box, names, sewn=step.works, letters=True)
+        matter.map.draw(canvas, box, names, sewn=() if step.spots else step.works, spots=step.spots, letters=True)
 
     return beside(figure(tall, draw), text, _BOX + 6.0, space=8.0)
 
 
 def _settings(step: Step) -> Iterator[str]:
     if step.stitch:
-        numbered = say("step.stitch", setting=step.setting, stitch=step.stitch)
-        yield numbered if step.stitch.isdigit() else say("step.stitch.plain", setting=step.setting)
+        key = "step.stitch" if step.stitch.isdigit() else "step.stitch.plain"
+        yield say(key, setting=step.setting, stitch=step.stitch)
+    seam = []
     if step.seam_class:
-        yield say("step.seam", seam=say(f"seam.{step.seam_class[0]}"), number=step.seam_class)
-    for key, words in (("allowance", step.allowance), ("trimming", step.trimming), ("pressing", step.pressing)):
-        if words:
-            yield say(
-                {"allowance": "step.allowance", "trimming": "step.trim", "pressing": "step.press"}[key], **{key: words}
-            )
-    if step.needs:
-        key = "step.after" if len(step.needs) == 1 else "step.after.more"
-        yield say(key, needs=", ".join(map(str, step.needs)))
+        seam.append(say("step.seam", seam=say(f"seam.{step.seam_class[0]}"), number=step.seam_class))
+    if step.allowance:
+        seam.append(say("step.allowance", allowance=step.allowance))
+    if seam:
+        yield " ".join(seam)
+    if step.trimming:
+        yield say("step.trim", trimming=step.trimming)
+    if step.pressing:
+        yield say("step.press", pressing=step.pressing)
 
 
 def care(matter: GuideMatter, paper: Paper) -> Iterator[Block]:

@@ -60,25 +60,28 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "marks.elastic": "on the elastic",
         "marks.edge": "on the edge",
         "marks.note": (
-            "Measure both from the same end. Pin mark to mark; between the pins stretch the elastic, never the cloth."
+            "Measure both from the same end. Pin mark to mark; between the pins stretch the elastic, never the "
+            "cloth."
         ),
         "notions": "Thread, needle and small things",
         "prepare": "Before you cut",
         "prepare.wash": (
-            "Wash {cloth} first, as the finished garment will be washed, and dry it flat: it may shrink {shrink}."
+            "Wash the {cloth} first, as the finished garment will be washed, and dry it flat: it may shrink "
+            "{shrink}."
         ),
-        "prepare.wash.plain": "Wash {cloth} first, as the finished garment will be washed, and dry it flat.",
+        "prepare.wash.plain": "Wash the {cloth} first, as the finished garment will be washed, and dry it flat.",
         "prepare.relax": (
-            "Lay {cloth} flat and unstretched over night, or for two hours at least, then measure it again. Width"
-            " in this pattern: {width}; scallops {pitch} from peak to peak. Measured again: width ________ "
+            "Lay the {cloth} flat and unstretched over night, or for two hours at least, then measure it again. "
+            "Width in this pattern: {width}; scallops {pitch} from peak to peak. Measured again: width ________ "
             "scallops ________"
         ),
         "prepare.relax.plain": (
-            "Lay {cloth} flat and unstretched over night, then measure it again. Width in this pattern: {width}. "
-            "Measured again: ________"
+            "Lay the {cloth} flat and unstretched over night, then measure it again. Width in this pattern: "
+            "{width}. Measured again: ________"
         ),
         "prepare.again": (
-            "If a width differs by more than 2 mm, change it in the brief and make the pattern again before you cut."
+            "If a width differs by more than 2 mm, change it in the brief and make the pattern again before you "
+            "cut."
         ),
         "prepare.print": "Print at actual size and measure the test square first. It must be 100 mm each way.",
         "prepare.right": "Decide which side of each cloth is its right side and mark it with a thread at one end.",
@@ -93,8 +96,11 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "piece.up": "The motif has an up and a down: keep it upright, flowers not hanging.",
         "piece.nap": "All pieces of this cloth lie the same way up.",
         "piece.scallop": "Lay the line through the scallops' valleys exactly on the valleys of the lace.",
-        "piece.pair": "Cut the second one as a mirror image, not twice the same.",
-        "piece.pairing": "Second piece: {how}.",
+        "piece.pair": "The second one mirrors the first: cut each as the cutting plan shows it.",
+        "piece.pair.other": (
+            "The second one mirrors the first: it is cut as the plan shows and worn with the other side of the "
+            "cloth out."
+        ),
         # --- cutting ---
         "cutting": "Cutting plan",
         "cutting.cloth": "{cloth}: {length} of it, {width} wide",
@@ -106,6 +112,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "cutting.along": "length of the cloth",
         "cutting.most": "stretches most",
         "cutting.flipped": "mirrored",
+        "cutting.other": "other side out",
         "cutting.none": "No plan has been made for this pattern; lay the pieces by their arrows.",
         # --- findings ---
         "findings": "What the checks say",
@@ -120,8 +127,8 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         "step.stitch": "Stitch: {setting} (ISO 4915 no. {stitch})",
         "step.stitch.plain": "Stitch: {setting}",
-        "step.seam": "Seam: {seam} (ISO 4916 class {number})",
-        "step.allowance": "Allowance: {allowance}",
+        "step.seam": "Seam: {seam} (ISO 4916 class {number}).",
+        "step.allowance": "Allowance: {allowance}.",
         "step.trim": "Trim: {trimming}",
         "step.press": "Press: {pressing}",
         "step.after": "After step {needs}",
@@ -130,7 +137,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "seam.2": "lapped",
         "seam.3": "bound",
         "seam.6": "edge turned in",
-        "seam.7": "something laid on",
+        "seam.7": "elastic or lace laid on",
         # --- by hand ---
         "hand": "Draw it by hand",
         "hand.note": (
@@ -159,6 +166,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "hand.scallop": "lay the valleys of the lace on it",
         "hand.short": "cut {length} short of it",
         "hand.nothing": "nothing",
+        "hand.on fold": "fold",
         # --- care ---
         "care": "Fibres and care",
         "care.note": (

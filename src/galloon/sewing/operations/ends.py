@@ -40,8 +40,26 @@ def tacks(bench: Bench) -> Iterator[Operation]:
             works=edges,
             pieces=pieces_of(edges),
             sewn=Pass(ZIGZAG, say("setting.tack")),
-            seam_class=APPLIED,
+            spots=_spots(bench, (*turned, *scallops)),
         )
+
+
+def _spots(bench: Bench, runs: Sequence[Run]) -> tuple[str, ...]:
+    """Where the runs end without being caught: "piece/edge@start" or "@end" as the edge is walked."""
+    found = []
+    for run in runs:
+        for seam in (run.before, run.after):
+            if run.spans[0].word == "scallop" or not caught(bench.garment, seam):
+                found += [spot for key in run.edges for spot in _touching(bench, key, bench.seam_edges(seam))]
+    return tuple(dict.fromkeys(found))
+
+
+def _touching(bench: Bench, key: str, seam: tuple[str, ...]) -> Iterator[str]:
+    piece, edge = bench.edge(key)
+    place = [each.name for each in piece.edges].index(edge.name)
+    for end, neighbour in (("start", place - 1), ("end", (place + 1) % len(piece.edges))):
+        if f"{piece.name}/{piece.edges[neighbour].name}" in seam:
+            yield f"{key}@{end}"
 
 
 def _stops(bench: Bench, run: Run) -> bool:
@@ -70,4 +88,6 @@ def finishing(bench: Bench) -> Operation:
     """The last step: threads, try-on, first wash."""
     names = tuple(piece.name for piece in bench.garment.pieces)
     every = tuple(sorted(bench.sewable))
-    return Operation("finish", stages.FINISH, say("finish"), say("finish.do"), closed=every, pieces=names)
+    return Operation(
+        "finish", stages.FINISH, say("finish"), say("finish.do"), closed=every, after=("tacks",), pieces=names
+    )
