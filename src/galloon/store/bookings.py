@@ -6,6 +6,7 @@ import json
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
+from secrets import token_hex
 from typing import TYPE_CHECKING, Any, Final
 
 from galloon.store.check import checked_name, to_text
@@ -63,9 +64,8 @@ def book_cut(shelf: Shelf, title: str, takes: Sequence[Take], version: Version |
         refuse("cut", "takes nothing that is on the shelf", hint="Put the cloth on the shelf first: galloon shelf add.")
     with shelf.writing() as connection:
         kept = None if version is None else _version_id(shelf, version)
-        cursor = connection.execute(
-            "INSERT INTO booking (title, version, booked) VALUES (?, ?, ?)", (title, kept, now())
-        )
+        sql = "INSERT INTO booking (mark, title, version, booked) VALUES (?, ?, ?, ?)"
+        cursor = connection.execute(sql, (token_hex(16), title, kept, now()))
         number = int(cursor.lastrowid or 0)
         for take in takes:
             _take(shelf, number, take)

@@ -38,17 +38,18 @@ def _version(row: sqlite3.Row) -> dict[str, Any]:
 
 def _booking(shelf: Shelf, row: sqlite3.Row) -> dict[str, Any]:
     takings = shelf.rows(
-        "SELECT taking.name, need, taken, plan, thing.name AS cloth FROM taking LEFT JOIN thing ON thing.id = taking.cloth "
-        "WHERE booking = ? ORDER BY taking.name",
+        "SELECT taking.name, need, taken, plan, thing.name AS cloth "
+        "FROM taking LEFT JOIN thing ON thing.id = taking.cloth WHERE booking = ? ORDER BY taking.name",
         (row["id"],),
     )
     left = shelf.rows(
-        "SELECT remnant.name, remnant.data, thing.name AS thing FROM remnant LEFT JOIN thing ON thing.id = remnant.thing "
-        "WHERE booking = ? ORDER BY remnant.name",
+        "SELECT remnant.name, remnant.data, thing.name AS thing "
+        "FROM remnant LEFT JOIN thing ON thing.id = remnant.thing WHERE booking = ? ORDER BY remnant.name",
         (row["id"],),
     )
     version = shelf.row("SELECT name, number FROM version WHERE id = ?", (row["version"],))
     return {
+        "mark": row["mark"],
         "title": row["title"],
         "booked": row["booked"],
         "undone": row["undone"],
@@ -141,8 +142,7 @@ def _import_past(shelf: Shelf, document: Mapping[str, Any]) -> None:
             sql = f"INSERT INTO version ({', '.join(_VERSION)}, data) VALUES (?, ?, ?, ?, ?, ?, ?)"
             shelf.connection.execute(sql, (*(one[key] for key in _VERSION), data))
     for one in document.get("bookings", []):
-        sql = "SELECT 1 FROM booking WHERE title = ? AND booked = ?"
-        if shelf.row(sql, (one["title"], one["booked"])) is None:
+        if shelf.row("SELECT 1 FROM booking WHERE mark = ?", (one["mark"],)) is None:
             _import_booking(shelf, one)
 
 
@@ -150,8 +150,8 @@ def _import_booking(shelf: Shelf, one: Mapping[str, Any]) -> None:
     checked_name(one["title"])
     named = one["version"] or ("", 0)
     version = shelf.row("SELECT id FROM version WHERE name = ? AND number = ?", tuple(named))
-    sql = "INSERT INTO booking (title, version, booked, undone) VALUES (?, ?, ?, ?)"
-    values = (one["title"], version and version["id"], one["booked"], one["undone"])
+    sql = "INSERT INTO booking (mark, title, version, booked, undone) VALUES (?, ?, ?, ?, ?)"
+    values = (one["mark"], one["title"], version and version["id"], one["booked"], one["undone"])
     number = shelf.connection.execute(sql, values).lastrowid
     for taking in one["takings"]:
         shelf.connection.execute(

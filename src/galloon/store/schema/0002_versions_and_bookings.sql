@@ -11,8 +11,10 @@ CREATE TABLE version (
   UNIQUE (name, number)
 ) STRICT;
 
+-- `mark` tells a booking apart on every machine that it is carried to.
 CREATE TABLE booking (
   id INTEGER PRIMARY KEY,
+  mark TEXT NOT NULL UNIQUE CHECK (length(mark) = 32),
   title TEXT NOT NULL,
   version INTEGER REFERENCES version (id),
   booked TEXT NOT NULL,
