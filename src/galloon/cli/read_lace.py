@@ -1,0 +1,72 @@
+"""``galloon read-lace IMAGE``: measures a lace from a scan or from a photograph beside a bank-size card."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+import click
+
+from galloon.cli.group import CHECK_FAILED
+from galloon.errors import BadInput, Fault, show
+
+if TYPE_CHECKING:
+    from galloon.reading import LaceReading, Picture
+
+
+@click.command()
+@click.argument("image", type=click.Path())
+@click.option("--dpi", type=float, help="Dots per inch of the scan; left out, the file's own are used.")
+@click.option("--card", is_flag=True, help="A bank-size card lies flat beside the lace: take the scale from it.")
+@click.option("--json", "as_data", is_flag=True, help="Print JSON (millimetres) instead of a block for a brief.")
+@click.option("--name", default="lace", show_default=True, help="Name of the cloth in the printed block.")
+@click.option("--units", type=click.Choice(["mm", "cm", "in"]), default="cm", show_default=True)
+@click.option(
+    "--overlay", type=click.Path(dir_okay=False), help="Also write the picture with what was found drawn on it."
+)
+@click.pass_context
+def command(
+    ctx: click.Context, image: str, dpi: float | None, card: bool, as_data: bool, name: str, units: str,
+    overlay: str | None,
+) -> None:  # fmt: skip
+    """Measure the lace in IMAGE: width, scallops, repeat, symmetries, openness, each with its uncertainty."""
+    from galloon.reading import as_json, as_toml_block, load_picture
+
+    if card and dpi is not None:
+        raise BadInput((Fault(show(image), None, "--card", f"--dpi {dpi:g}", "say either --dpi or --card, not both"),))
+    picture = load_picture(image)
+    reading = _read(picture, image, dpi, card)
+    if overlay:
+        _write_overlay(overlay, picture, reading)
+    click.echo(json.dumps(as_json(reading), indent=2) if as_data else as_toml_block(reading, name, units).rstrip())
+    if reading.doubtful:
+        for doubt in reading.warnings:
+            click.echo(f"{show(image)}: {doubt.name}: {doubt.says}", err=True)
+        ctx.exit(CHECK_FAILED)
+
+
+def _read(picture: Picture, image: str, dpi: float | None, card: bool) -> LaceReading:
+    from galloon.reading import read_lace
+
+    if card:
+        return read_lace(picture.pixels, card=True, name=show(image))
+    said = dpi if dpi is not None else picture.dpi
+    if said is None:
+        rule = "the file does not say its dots per inch"
+        hint = "Give --dpi N for a scan, or --card for a photo with a bank-size card beside the lace."
+        raise BadInput((Fault(show(image), None, "--dpi", "", rule, hint),))
+    if not 25 <= said <= 15000:
+        raise BadInput((Fault(show(image), None, "--dpi", f"{said:g}", "must lie between 25 and 15000"),))
+    return read_lace(picture.pixels, mm_per_px=picture.mm_per_px(said), name=show(image))
+
+
+def _write_overlay(target: str, picture: Picture, reading: LaceReading) -> None:
+    from PIL import Image
+
+    from galloon.errors import CannotWrite
+    from galloon.reading import overlay
+
+    try:
+        Image.fromarray(overlay(picture.pixels, reading)).save(target)
+    except (OSError, ValueError) as error:
+        raise CannotWrite(show(target), str(error)) from None

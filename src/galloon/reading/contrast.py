@@ -1,0 +1,201 @@
+"""Turns a colour picture into thread cover: 0 on the bare ground, 1 on solid thread, whatever the light."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+
+from galloon.reading.arrays import Array, Bytes, Mask
+
+#: Texture is judged in windows of this size (mm): larger than a mesh, smaller than a motif.
+_WINDOW = 4.0
+#: Working size of the coarse picture (mm per pixel).
+_COARSE = 0.5
+#: Reach of the light field inside the lace, where only holes show the ground (mm).
+_NEAR = 9.0
+
+
+@dataclass(frozen=True)
+class Cover:
+    """Thread cover of a picture and how it was told from the ground.
+
+    ``cover`` is float32 HxW; ``lace`` marks textured pixels on the coarse grid of ``coarse`` mm per pixel;
+    ``contrast`` is thread against ground in grey levels, ``noise`` the ground's own spread in cover units.
+    """
+
+    cover: Array
+    lace: Mask
+    coarse: float
+    contrast: float
+    noise: float
+    energy_gap: float
+    light_on_dark: bool
+
+
+def cover_of(pixels: Bytes, mm_per_px: float) -> Cover:
+    """Thread cover of an RGB picture (HxWx3 uint8) at ``mm_per_px``."""
+    grey = _along_thread_axis(pixels, mm_per_px)
+    step = max(1.0, _COARSE / mm_per_px)
+    lace, gap = _textured(grey, mm_per_px, step)
+    grey, small, flipped = _thread_up(grey, lace, step)
+    ground, thread = _fields(small, lace)
+    cover = _normalised(grey, ground, thread)
+    full = solid_level(cover, lace, mm_per_px)
+    thread = ground + (thread - ground) * full
+    cover *= np.float32(1 / full)
+    return Cover(
+        cover=cover,
+        lace=lace,
+        coarse=mm_per_px * step,
+        contrast=float(np.median(thread - ground)),
+        noise=_ground_noise(cover, lace),
+        energy_gap=gap,
+        light_on_dark=not flipped,
+    )
+
+
+def shrink(image: Array, step: float) -> Array:
+    """An area-averaged copy ``step`` times smaller."""
+    size = (max(1, round(image.shape[1] / step)), max(1, round(image.shape[0] / step)))
+    return np.asarray(cv2.resize(image, size, interpolation=cv2.INTER_AREA), np.float32)
+
+
+def _along_thread_axis(pixels: Bytes, mm_per_px: float) -> Array:
+    """One channel along the colour direction in which thread and ground differ most."""
+    step = max(1.0, 0.17 / mm_per_px, float(np.sqrt(pixels.shape[0] * pixels.shape[1] / 1.5e6)))
+    small = shrink(pixels, step)
+    size = max(3, round(2.5 / (mm_per_px * step)))
+    rough = small - cv2.blur(small, (size, size))
+    energy = cv2.blur((rough**2).sum(axis=2), (size, size))
+    busy = rough[energy >= np.quantile(energy[::4, ::4], 0.6)]
+    _, axes = np.linalg.eigh(busy.T @ busy / max(1, len(busy)))
+    axis = axes[:, -1] * np.sign(axes[:, -1].sum() or 1.0)
+    weights = axis.reshape(1, 3).astype(np.float32)
+    return np.asarray(cv2.transform(pixels.astype(np.float32), weights), np.float32)
+
+
+def _textured(grey: Array, mm_per_px: float, step: float) -> tuple[Mask, float]:
+    """Where the picture is busy at the scale of threads (coarse grid), and how far apart the two classes lie."""
+    size = max(3, round(1.5 / mm_per_px))
+    fine = grey - cv2.blur(grey, (size, size))
+    energy = shrink(cv2.multiply(fine, fine), step)
+    wide = max(3, round(_WINDOW / (mm_per_px * step)))
+    log = np.log(cv2.blur(energy, (wide, wide)) + 0.05)
+    level, gap = _otsu(log)
+    return log > level, gap
+
+
+def _otsu(values: Array) -> tuple[float, float]:
+    """Otsu's threshold (IEEE Trans. SMC 9, 1979) on 128 bins, and the distance between the class means."""
+    counts, edges = np.histogram(values, bins=128)
+    middle = (edges[:-1] + edges[1:]) / 2
+    below = np.cumsum(counts)
+    above = below[-1] - below
+    total = np.cumsum(counts * middle)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        low, high = total / below, (total[-1] - total) / above
+        between = np.nan_to_num(below * above * (high - low) ** 2)
+    at = int(np.argmax(between))
+    return float(edges[at + 1]), float(np.nan_to_num(high[at] - low[at]))
+
+
+def filled(lace: Mask, coarse: float) -> Mask:
+    """The busy area with its solid motifs filled in: closed over 10 mm, holes that reach no border filled."""
+    size = 2 * round(5 / coarse) + 1
+    disc = cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size))
+    pad = size
+    raw = cv2.copyMakeBorder(lace.astype(np.uint8), pad, pad, pad, pad, cv2.BORDER_REPLICATE)
+    raw = cv2.morphologyEx(raw, cv2.MORPH_CLOSE, disc)[pad:-pad, pad:-pad]
+    count, marks, stats, _ = cv2.connectedComponentsWithStats((raw == 0).astype(np.uint8))
+    for k in range(1, count):
+        x, y, w, h, _ = stats[k]
+        if x > 0 and y > 0 and x + w < raw.shape[1] and y + h < raw.shape[0]:
+            raw[marks == k] = 1
+    return np.asarray(raw > 0)
+
+
+def _thread_up(grey: Array, lace: Mask, step: float) -> tuple[Array, Array, bool]:
+    """The grey picture turned so that thread is brighter than ground."""
+    small = shrink(grey, step)
+    if small.shape != lace.shape:
+        small = cv2.resize(small, lace.shape[::-1])
+    solid = filled(lace, _COARSE)
+    outside = ~cv2.dilate(solid.astype(np.uint8), np.ones((9, 9), np.uint8)).astype(bool)
+    if outside.sum() < 0.004 * outside.size:
+        outside = ~lace
+    if outside.sum() < 20 or lace.sum() < 20:
+        return grey, small, False
+    flipped = bool(np.median(small[lace]) < np.median(small[outside]))
+    if flipped:
+        return -grey, -small, True
+    return grey, small, False
+
+
+def _spread(values: Array, weight: Array, sigma: float) -> Array:
+    """Normalised convolution: a smooth field through the weighted values."""
+    top = cv2.GaussianBlur(values * weight, (0, 0), sigma)
+    low = cv2.GaussianBlur(weight, (0, 0), sigma)
+    return np.asarray(top / np.maximum(low, 1e-9), np.float32)
+
+
+def _fields(small: Array, lace: Mask) -> tuple[Array, Array]:
+    """Smooth ground and thread levels on the coarse grid."""
+    solid = filled(lace, _COARSE)
+    outside = ~cv2.dilate(solid.astype(np.uint8), np.ones((5, 5), np.uint8)).astype(bool)
+    if outside.sum() < 0.003 * outside.size:
+        outside = small <= np.quantile(small, 0.1)
+    sigma = _NEAR / _COARSE
+    weight = outside.astype(np.float32) + 1e-6
+    ground = _spread(small, weight, sigma * 3)
+    lift = np.quantile((small - ground)[solid], 0.97) if solid.any() else 1.0
+    lift = max(float(lift), 1.0)
+    thread = ground + lift
+    for _ in range(3):
+        cover = (small - ground) / np.maximum(thread - ground, 1.0)
+        weight = np.where(outside, 1.0, np.where(np.abs(cover) < 0.18, 0.15, 0.0)).astype(np.float32)
+        ground = _spread(small, weight + 1e-6 * outside, sigma)
+        rise = small - ground
+        dense = solid & (cover > 0.75)
+        level = float(np.median(rise[dense])) if dense.sum() > 30 else lift
+        near = _spread(rise, dense.astype(np.float32) + 1e-9, sigma * 2)
+        trust = cv2.GaussianBlur(dense.astype(np.float32), (0, 0), sigma * 2)
+        trust = trust / (trust + 0.01)
+        thread = ground + np.maximum(trust * near + (1 - trust) * level, 0.3 * level)
+    return ground, np.asarray(thread, np.float32)
+
+
+def _normalised(grey: Array, ground: Array, thread: Array) -> Array:
+    size = grey.shape[::-1]
+    base = cv2.resize(ground, size, interpolation=cv2.INTER_LINEAR)
+    rise = cv2.resize(np.maximum(thread - ground, 1.0), size, interpolation=cv2.INTER_LINEAR)
+    return np.asarray((grey - base) / rise, np.float32)
+
+
+def solid_level(cover: Array, lace: Mask, mm_per_px: float) -> float:
+    """Cover of thread that fills a whole patch: the level of flat bright patches 0.35 mm wide."""
+    soft = cv2.GaussianBlur(cover, (0, 0), max(0.5, 0.08 / mm_per_px))
+    size = max(3, round(0.35 / mm_per_px))
+    kernel = np.ones((size, size), np.uint8)
+    step = max(1, round(0.2 / mm_per_px))
+    low, high = (change(soft, kernel)[::step, ::step] for change in (cv2.erode, cv2.dilate))
+    soft = soft[::step, ::step]
+    busy = cv2.resize(lace.astype(np.uint8), soft.shape[::-1], interpolation=cv2.INTER_NEAREST) > 0
+    bright = busy & (soft > 0.6)
+    if bright.sum() < 50:
+        return 1.0
+    relief = (high - low)[bright]
+    flat = relief <= np.quantile(relief, 0.25)
+    return float(np.clip(np.median(soft[bright][flat]), 0.7, 1.6))
+
+
+def _ground_noise(cover: Array, lace: Mask) -> float:
+    solid = cv2.dilate(filled(lace, _COARSE).astype(np.uint8), np.ones((7, 7), np.uint8))
+    rows = np.linspace(0, cover.shape[0] - 1, lace.shape[0]).astype(int)
+    cols = np.linspace(0, cover.shape[1] - 1, lace.shape[1]).astype(int)
+    values = cover[np.ix_(rows, cols)][solid == 0]
+    if len(values) < 50:
+        return 0.05
+    low, high = np.quantile(values, [0.16, 0.84])
+    return float(high - low) / 2

@@ -1,0 +1,219 @@
+"""Judges whether a picture can be read at all, and names what disturbed it where it can."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+import numpy as np
+
+from galloon.reading.edges import Side
+from galloon.reading.evidence import Evidence, shared_pitch
+from galloon.reading.level import Levelled
+from galloon.reading.model import Doubt
+
+#: Thread stands out from its ground by at least this (grey levels); busy from plain by this (log energy).
+_LEAST_CONTRAST, _LEAST_GAP = 14.0, 1.0
+#: Likeness of shifted motifs that counts as a repeat, and its greatest local difference.
+_ALIKE, _WORST = 0.62, 0.45
+#: Share of an edge's columns that must be measured, and its greatest roughness (mm).
+_SEEN, _ROUGH = 0.3, 0.3
+#: A finished straight edge is smoother than this (mm); a fold or a torn edge is not.
+_FINISHED: Final = 0.085
+#: Share of an edge that may leave the picture.
+_CROPPED: Final = 0.02
+#: More cover than this is cloth or ribbon, not lace.
+_SOLID: Final = 0.1
+#: Fewer repeats than this in the picture cannot be checked against each other.
+_REPEATS: Final = 1.75
+
+
+def refusal(evidence: Evidence) -> Doubt | None:
+    """Why the picture cannot be read as a lace, or None."""
+    lace = evidence.lace
+    if evidence.band is None or lace is None or evidence.motifs is None:
+        return Doubt(
+            "no lace", "Nothing in the picture looks like lace. Lay the lace flat on a plain ground in another tone."
+        )
+    if evidence.cover.contrast < _LEAST_CONTRAST or evidence.cover.energy_gap < 0.55:
+        return Doubt(
+            "no lace", "Nothing stands out from the ground. Use a ground much darker or lighter than the thread."
+        )
+    if evidence.openness < _SOLID and not repeats(evidence) and not _waves(evidence):
+        return Doubt("ribbon", "The band in the picture has no holes: it looks like a ribbon or plain cloth, not lace.")
+    if evidence.openness < 0.04:
+        return Doubt("ribbon", "The band in the picture has no holes: it looks like a ribbon or plain cloth, not lace.")
+    if repeats(evidence):
+        return _too_vague(evidence)
+    if _waves(evidence):
+        return None
+    if evidence.motifs.rise < 0.12 or _is_net(evidence):
+        return Doubt(
+            "plain net", "There is an even net but no motif and no scallop, so there is no lace pattern to measure."
+        )
+    return Doubt("no lace", "No scallop and no pattern that repeats was found, so the picture is not read as lace.")
+
+
+def _is_net(evidence: Evidence) -> bool:
+    lace = evidence.lace
+    return lace is not None and all(not s.scalloped and s.strength > 0.5 and s.seen > 0.4 for s in (lace.top, lace.low))
+
+
+def _too_vague(evidence: Evidence) -> Doubt | None:
+    lace = evidence.lace
+    assert lace is not None
+    vague = [side.seen < _SEEN or side.strength < 0.3 for side in (lace.top, lace.low)]
+    if all(vague) and min(lace.top.cropped, lace.low.cropped) < 0.3:
+        return Doubt(
+            "no lace",
+            "A pattern repeats but no edge of a lace was found. Lay one layer of lace flat on a plain ground.",
+        )
+    return None
+
+
+def repeats(evidence: Evidence) -> bool:
+    """Whether the motifs repeat along the lace beyond doubt."""
+    repeat = evidence.repeat
+    return repeat is not None and repeat.likeness >= _ALIKE and repeat.worst <= _WORST
+
+
+def _waves(evidence: Evidence) -> bool:
+    """Whether some edge is a clean row of scallops."""
+    lace = evidence.lace
+    return lace is not None and any(clean_wave(side) for side in (lace.top, lace.low))
+
+
+def clean_wave(side: Side) -> bool:
+    """Whether an edge shows at least one and a half like scallops, cleanly drawn."""
+    if side.wave is None or side.profile is None:
+        return False
+    count = float(np.ptp(side.x)) / side.wave.pitch
+    clean = side.profile.spread < 0.06 * side.profile.depth and side.wave.miss < 0.08 * side.profile.depth
+    return bool(count > 1.5 and clean and side.seen > _SEEN and side.strength > 0.5 and side.cropped < 0.1)
+
+
+def doubts(evidence: Evidence) -> tuple[Doubt, ...]:
+    """Everything that makes a readable picture less than sure."""
+    return tuple(_doubts(evidence))
+
+
+def _doubts(evidence: Evidence) -> Iterator[Doubt]:
+    lace = evidence.lace
+    assert lace is not None
+    yield from _outside_picture(lace)
+    yield from _edge_doubts(lace)
+    yield from _fold_doubts(evidence)
+    yield from _repeat_doubts(evidence)
+    yield from _light_doubts(evidence)
+    yield from _ruler_doubts(evidence)
+
+
+def _outside_picture(lace: Levelled) -> Iterator[Doubt]:
+    cut = [name for name, side in (("upper", lace.top), ("lower", lace.low)) if side.cropped > _CROPPED]
+    if len(cut) == 2:
+        yield Doubt(
+            "edges not in picture",
+            "The lace fills the picture from edge to edge, so its width is not known. Show both edges if it has any.",
+        )
+    elif cut:
+        yield Doubt(
+            "cropped edge",
+            f"The {cut[0]} edge of the lace runs out of the picture, so its width is not known. Show both edges.",
+        )
+
+
+def _edge_doubts(lace: Levelled) -> Iterator[Doubt]:
+    for name, side in (("upper", lace.top), ("lower", lace.low)):
+        if side.cropped > _CROPPED:
+            continue
+        rough = max(_ROUGH, 0.03 * side.profile.depth) if side.profile else _ROUGH
+        if side.miss > rough or side.seen < _SEEN or side.strength < 0.5:
+            yield Doubt(
+                "edge unsure", f"The {name} edge is not clear: look at the drawn line and correct it if it strays."
+            )
+        elif side.wave is not None and float(np.ptp(side.x)) / side.wave.pitch < 1.6:
+            yield Doubt(
+                "few scallops", f"The {name} edge shows fewer than two whole scallops, so its pitch is not sure."
+            )
+        elif side.profile is not None and side.profile.spread > 0.05 * side.profile.depth + 0.1:
+            yield Doubt(
+                "uneven scallops",
+                f"The scallops of the {name} edge differ from each other: is the lace stretched or folded?",
+            )
+    if lace.top.wave and lace.low.wave:
+        yield from _ratio_doubts(lace.top.wave.pitch / lace.low.wave.pitch)
+
+
+def _ratio_doubts(ratio: float) -> Iterator[Doubt]:
+    """The pitches of the two edges of one lace divide one repeat."""
+    simple = [a / b for a in range(1, 9) for b in range(1, 9)]
+    if min(abs(ratio / s - 1) for s in simple) > 0.012:
+        yield Doubt(
+            "edges disagree", "The scallops of the two edges do not fit one repeat: is the lace stretched on one side?"
+        )
+
+
+def _fold_doubts(evidence: Evidence) -> Iterator[Doubt]:
+    lace = evidence.lace
+    assert lace is not None
+    for name, side, density in (
+        ("upper", lace.top, _border_density(evidence, low=False)),
+        ("lower", lace.low, _border_density(evidence, low=True)),
+    ):
+        if side.scalloped or side.cropped > _CROPPED:
+            continue
+        if side.miss > _FINISHED or density > 1.45:
+            yield Doubt(
+                "folded",
+                f"The {name} edge looks like a fold or a cut, not a finished edge. Lay the lace flat, in one layer.",
+            )
+
+
+def _border_density(evidence: Evidence, *, low: bool) -> float:
+    """Ground density beside an edge over that in the middle of the lace."""
+    motifs = evidence.motifs
+    assert motifs is not None
+    rows = np.quantile(np.where(motifs.weight > 0, motifs.density, np.nan)[motifs.rows(motifs.peaks)], 0.15, axis=1)
+    rows = rows[np.isfinite(rows)][::-1] if low else rows[np.isfinite(rows)]
+    if len(rows) < 20:
+        return 1.0
+    part = max(4, len(rows) // 9)
+    middle = float(np.median(rows[len(rows) // 3 : 2 * len(rows) // 3]))
+    return float(np.median(rows[4 : 4 + part])) / max(middle, 0.05)
+
+
+def _repeat_doubts(evidence: Evidence) -> Iterator[Doubt]:
+    repeat = evidence.repeat
+    pitch = shared_pitch(evidence.lace) if evidence.lace else None
+    if repeat is None or not repeats(evidence):
+        yield Doubt(
+            "single repeat",
+            "No motif was seen to repeat: the picture shows too little of the lace. Show at least two and a half repeats.",
+        )
+        return
+    if repeat.count < _REPEATS:
+        yield Doubt("single repeat", "The picture shows less than two whole repeats. Show at least two and a half.")
+    if pitch and repeat.pitches and abs(repeat.length / (repeat.pitches * pitch) - 1) > 0.01:
+        yield Doubt(
+            "repeat unsure", "Motif and scallops give different lengths for the repeat: is the lace stretched unevenly?"
+        )
+
+
+def _light_doubts(evidence: Evidence) -> Iterator[Doubt]:
+    if evidence.cover.noise > 0.4:
+        yield Doubt(
+            "low contrast",
+            "Thread and ground are hard to tell apart. Use a plain ground much darker or lighter than the thread.",
+        )
+
+
+def _ruler_doubts(evidence: Evidence) -> Iterator[Doubt]:
+    if evidence.ruler.foreshortened > 0.06:
+        yield Doubt(
+            "card foreshortened", "The picture was taken at a slant. Hold the camera level above the lace and the card."
+        )
+    if evidence.lace is not None and abs(evidence.lace.top.slope + evidence.lace.low.slope) > 0.02:
+        yield Doubt(
+            "not parallel",
+            "The two edges are not parallel: the lace is pulled out of shape or the camera was held at a slant.",
+        )

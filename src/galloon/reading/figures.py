@@ -1,0 +1,140 @@
+"""Draws the figures of a lace from the evidence: width, pitch, depth, repeat, openness, symmetries."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from galloon.reading import uncertainty as error
+from galloon.reading.edges import Side
+from galloon.reading.evidence import Evidence, shared_pitch
+from galloon.reading.model import Figure, figure
+
+#: Two pitches, or two depths, nearer than this are one (share; mm for depth).
+SAME_PITCH, SAME_DEPTH, SAME_DEPTH_MM = 0.01, 0.05, 0.5
+#: A symmetry holds when likeness less half the worst local difference exceeds this.
+ALIKE = 0.55
+
+
+@dataclass(frozen=True)
+class Figures:
+    """Everything measured; None where the lace has no such thing."""
+
+    edges: str
+    width: Figure
+    pitch: Figure | None
+    depth: Figure | None
+    second_pitch: Figure | None
+    second_depth: Figure | None
+    repeat: Figure | None
+    openness: Figure
+    mirror_across: bool
+    second_edge: str | None
+    half_turn: bool
+
+
+def figures_of(evidence: Evidence) -> Figures:
+    """All figures of a lace whose edges and repeat were found."""
+    lace = evidence.lace
+    assert lace is not None
+    sides = [side for side in (lace.top, lace.low) if side.scalloped]
+    edges = ("straight", "single scallop", "double scallop")[len(sides)]
+    pitch, second_pitch = _pitches(evidence, sides)
+    depth, second_depth = _depths(evidence, sides)
+    mirror, second, turn = _symmetries(evidence, edges)
+    return Figures(
+        edges=edges, width=_width(evidence), pitch=pitch, depth=depth, second_pitch=second_pitch,
+        second_depth=second_depth, repeat=_repeat(evidence, pitch),
+        openness=figure(float(np.clip(evidence.openness, 0, 1)), error.half_open(evidence), 0.0),
+        mirror_across=mirror, second_edge=second, half_turn=turn,
+    )  # fmt: skip
+
+
+def _width(evidence: Evidence) -> Figure:
+    lace = evidence.lace
+    assert lace is not None
+    x = (lace.top.middle + lace.low.middle) / 2
+    value = lace.top.base(x) + lace.low.base(x) + lace.top.peak + lace.low.peak
+    return figure(value, error.half_width(evidence, value), 0.0)
+
+
+def _pitches(evidence: Evidence, sides: list[Side]) -> tuple[Figure | None, Figure | None]:
+    waves = [side.wave for side in sides if side.wave is not None]
+    if not waves:
+        return None, None
+    errors = [w.pitch_error for w in waves]
+    if len(waves) == 2 and abs(waves[0].pitch / waves[1].pitch - 1) < SAME_PITCH:
+        value = shared_pitch(evidence.lace) if evidence.lace else None
+        assert value is not None
+        return figure(value, error.half_pitch(evidence, errors, value), 0.0), None
+    found = [
+        figure(w.pitch * _scale_at(evidence, side), error.half_pitch(evidence, [w.pitch_error], w.pitch), 0.0)
+        for w, side in zip(waves, sides, strict=True)
+    ]
+    return found[0], (found[1] if len(found) > 1 else None)
+
+
+def _scale_at(evidence: Evidence, side: Side) -> float:
+    """Correction of an edge's scale for perspective across the lace, known from the motifs alone."""
+    lace, repeat = evidence.lace, evidence.repeat
+    if lace is None or repeat is None or lace.bent_across or repeat.error > 0.06:
+        return 1.0
+    edge = -side.level if side is lace.top else side.level
+    width = abs(lace.top.level + lace.low.level)
+    spread = 2 * repeat.error / repeat.length / max(width, 10)
+    size = 6e-5
+    trust = size**2 / (size**2 + spread**2)
+    middle = _anchor_height(evidence)
+    return 1.0 - trust * repeat.tilt * (edge - middle)
+
+
+def _anchor_height(evidence: Evidence) -> float:
+    """Height of the anchor below the middle row of the frame (mm)."""
+    from galloon.reading.straighten import apply
+
+    lace = evidence.lace
+    assert lace is not None
+    at = apply(lace.frame.to_frame, evidence.ruler.anchor[None])[0]
+    return float((at[1] - lace.frame.size[1] / 2) * lace.frame.mm_per_px)
+
+
+def _depths(evidence: Evidence, sides: list[Side]) -> tuple[Figure | None, Figure | None]:
+    found = [
+        figure(side.profile.depth, error.half_depth(evidence, side), 0.0) for side in sides if side.profile is not None
+    ]
+    if len(found) < 2:
+        return (found[0] if found else None), None
+    gap = abs(found[0].value - found[1].value)
+    if gap < max(SAME_DEPTH_MM, SAME_DEPTH * found[0].value) or gap < 0.7 * (found[0].half + found[1].half):
+        return figure((found[0].value + found[1].value) / 2, float(np.hypot(found[0].half, found[1].half)) / 1.6), None
+    return found[0], found[1]
+
+
+def _repeat(evidence: Evidence, pitch: Figure | None) -> Figure | None:
+    repeat = evidence.repeat
+    if repeat is None:
+        return None
+    if pitch is None or repeat.pitches == 0:
+        return figure(repeat.length, error.half_repeat(evidence, repeat.length), 0.0)
+    n = repeat.pitches
+    return Figure(pitch.value * n, pitch.low * n, pitch.high * n)
+
+
+def _symmetries(evidence: Evidence, edges: str) -> tuple[bool, str | None, bool]:
+    alike = evidence.alike
+    if alike is None:
+        return False, ("other" if edges == "double scallop" else None), False
+    mirror = alike.mirror - 0.5 * alike.mirror_worst > ALIKE
+    across = alike.across - 0.5 * alike.across_worst > ALIKE
+    turn = alike.turned - 0.5 * alike.turned_worst > ALIKE
+    away = min(alike.across_shift, 1 - alike.across_shift)
+    kind = "other"
+    if across and away < 0.08:
+        kind = "mirror"
+    elif across and away > 0.42:
+        kind = "half step"
+    second = kind if edges == "double scallop" else None
+    if edges == "single scallop":
+        return mirror, None, False
+    return mirror, second, bool(turn or (mirror and kind != "other"))

@@ -1,0 +1,67 @@
+"""The half widths of the 95 % intervals: what the fits say, plus what the picture itself cannot tell."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+
+from galloon.reading.edges import Side
+from galloon.reading.evidence import Evidence
+
+#: Share of a pixel by which one edge may lie off as a whole, and the same in mm for thread with no sharp edge.
+EDGE_PX: Final = 0.22
+EDGE_MM: Final = 0.03
+#: Relative error of scale across a picture whose perspective is not known (one sigma).
+BENT: Final = 0.0003
+#: Error of the openness from thread level and mesh (one sigma).
+OPEN: Final = 0.014
+#: From one sigma to the half width of a 95 % interval.
+TWO: Final = 1.96
+
+
+def _mm(evidence: Evidence) -> float:
+    return evidence.ruler.mm_per_px()
+
+
+def half_width(evidence: Evidence, value: float) -> float:
+    """Of the overall width."""
+    lace = evidence.lace
+    assert lace is not None
+    px = EDGE_PX * _mm(evidence)
+    parts = [px, EDGE_MM, BENT * value, evidence.ruler.error * value]
+    for side in (lace.top, lace.low):
+        parts += [side.level_error, _peak_error(side)]
+    return TWO * float(np.sqrt(sum(p * p for p in parts)))
+
+
+def _peak_error(side: Side) -> float:
+    return side.profile.peak_error if side.profile else side.miss * 0.3
+
+
+def half_pitch(evidence: Evidence, side_errors: list[float], value: float) -> float:
+    """Of the pitch, from the errors of the edges that give it."""
+    weights = sum(1 / max(e, 1e-5) ** 2 for e in side_errors)
+    parts = [1 / np.sqrt(weights), 0.5 * BENT * value, evidence.ruler.error * value]
+    return TWO * float(np.sqrt(sum(p * p for p in parts)))
+
+
+def half_depth(evidence: Evidence, side: Side) -> float:
+    """Of the scallop depth of one edge."""
+    assert side.profile is not None
+    px = EDGE_PX * _mm(evidence)
+    sharp = side.profile.peak_error**2 + side.profile.valley_error**2
+    return TWO * float(np.sqrt(sharp + px**2 + EDGE_MM**2 + (0.003 * side.profile.depth) ** 2))
+
+
+def half_repeat(evidence: Evidence, value: float) -> float:
+    """Of a repeat that no scallop helps to measure."""
+    repeat = evidence.repeat
+    assert repeat is not None
+    parts = [repeat.error / 2, 0.02, BENT * value, evidence.ruler.error * value]
+    return TWO * float(np.sqrt(sum(p * p for p in parts)))
+
+
+def half_open(evidence: Evidence) -> float:
+    """Of the openness."""
+    return TWO * float(np.hypot(OPEN, 0.1 * evidence.cover.noise))
