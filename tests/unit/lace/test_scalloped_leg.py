@@ -38,7 +38,9 @@ def closed_form_along(garment, panel, width):
     st.sampled_from(["front", "back"]),
 )
 @settings(max_examples=60, deadline=None)
-def test_an_auto_drop_along_the_leg_is_the_closed_form_to_a_tenth_of_a_millimetre(waist, ratio, crotch, width, up, panel):
+def test_an_auto_drop_along_the_leg_is_the_closed_form_to_a_tenth_of_a_millimetre(
+    waist, ratio, crotch, width, up, panel
+):
     wearer = Wearer(waist, waist * ratio, 205.0, crotch * waist * ratio)
     use = scalloped(panel, lie=Lie.ALONG_LEG)
     garment = make_garment(design(wearer, uses=[use], lace=galloon(width), style=Style(leg_raise=up)))
