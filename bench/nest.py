@@ -32,7 +32,9 @@ def load(path: Path) -> tuple[Cloth, list[ClothPiece]]:
 
 def best_known(folder: Path) -> dict[str, float]:
     """Density in percent by instance, from the table in SOURCES.md; quarter-turn instances left out."""
-    rows = re.findall(r"^\| (\w+) \| \d+ \| ([\d/]+) \|[^|]*\|[^|]*\| ([\d.]+) \|", (folder / "SOURCES.md").read_text(), re.M)
+    rows = re.findall(
+        r"^\| (\w+) \| \d+ \| ([\d/]+) \|[^|]*\|[^|]*\| ([\d.]+) \|", (folder / "SOURCES.md").read_text(), re.M
+    )
     return {name: float(density) for name, turns, density in rows if "90" not in turns.split("/")}
 
 

@@ -29,8 +29,12 @@ KINDS = ("scan",) * 13 + ("card",) * 2 + ("trap",) * 5
 #: Reach at the 95th percentile: share of the value, or millimetres, whichever is larger.
 REACH = {
     ("easy", "width"): (0.003, 0.15), ("medium", "width"): (0.003, 0.15), ("hard", "width"): (0.006, 0.3),
-    ("easy", "scallop_pitch"): (0.001, 0), ("medium", "scallop_pitch"): (0.001, 0), ("hard", "scallop_pitch"): (0.005, 0),
-    ("easy", "scallop_depth"): (0.02, 0.2), ("medium", "scallop_depth"): (0.02, 0.2), ("hard", "scallop_depth"): (0.03, 0.3),
+    ("easy", "scallop_pitch"): (0.001, 0),
+    ("medium", "scallop_pitch"): (0.001, 0),
+    ("hard", "scallop_pitch"): (0.005, 0),
+    ("easy", "scallop_depth"): (0.02, 0.2),
+    ("medium", "scallop_depth"): (0.02, 0.2),
+    ("hard", "scallop_depth"): (0.03, 0.3),
     ("card", "width"): (0.01, 0), ("card", "scallop_pitch"): (0.01, 0),
 }  # fmt: skip
 

@@ -85,7 +85,8 @@ def main() -> None:
             f"seed {seed}: {'found' if fit.fits else 'not found'} in {times[-1]:.2f} s, use {fit.use:.3f}", flush=True
         )
     print(
-        f"found within 5 s: {found} of {options.seeds}; median {statistics.median(times):.2f} s, most {max(times):.2f} s"
+        f"found within 5 s: {found} of {options.seeds}; "
+        f"median {statistics.median(times):.2f} s, most {max(times):.2f} s"
     )
 
 

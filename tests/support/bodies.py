@@ -3,7 +3,19 @@
 from hypothesis import strategies as st
 
 from galloon.body import Wearer
-from galloon.design import SHAPES, Allowances, Coverage, Design, Drops, Finish, Finishes, FinishKind, Panels, Shape, Style
+from galloon.design import (
+    SHAPES,
+    Allowances,
+    Coverage,
+    Design,
+    Drops,
+    Finish,
+    Finishes,
+    FinishKind,
+    Panels,
+    Shape,
+    Style,
+)
 from galloon.materials import Cloth, Kind, usual_elastic
 
 

@@ -99,6 +99,6 @@ def camera(out: np.ndarray, look: Look, rng) -> np.ndarray:
     out = out + rng.standard_normal(out.shape).astype(np.float32) * look.noise
     pixels = np.clip(out + 0.5, 0, 255).astype(np.uint8)
     if look.jpeg is not None:
-        ok, data = cv2.imencode(".jpg", pixels, [cv2.IMWRITE_JPEG_QUALITY, look.jpeg])
+        _, data = cv2.imencode(".jpg", pixels, [cv2.IMWRITE_JPEG_QUALITY, look.jpeg])
         pixels = cv2.imdecode(data, cv2.IMREAD_COLOR)
     return pixels

@@ -72,14 +72,23 @@ def _alpha(kind: str, size, mpp: float, rng) -> np.ndarray:
 
 def _text(pen, wide: float, tall: float, rng) -> None:
     height = rng.uniform(1.6, 4.5)
-    words = "the lace lies on the glass and the light runs under it so that every hole shows dark".split()
+    words = "the lace lies on the glass and the light runs under it so that every hole shows dark".split()  # noqa: SIM905
     flat = np.zeros_like(pen.image)
     scale = height * pen.per_mm / 22
     y = int(12 * pen.per_mm)
     while y < flat.shape[0] - 8 * pen.per_mm:
         line = " ".join(rng.choice(words, int(rng.uniform(4, 40))))
         keep = int(flat.shape[1] / (13 * scale)) - 4
-        cv2.putText(flat, line[: max(keep, 1)], (int(10 * pen.per_mm), y), cv2.FONT_HERSHEY_COMPLEX, scale, 255, max(1, int(scale * 2)), cv2.LINE_AA)
+        cv2.putText(
+            flat,
+            line[: max(keep, 1)],
+            (int(10 * pen.per_mm), y),
+            cv2.FONT_HERSHEY_COMPLEX,
+            scale,
+            255,
+            max(1, int(scale * 2)),
+            cv2.LINE_AA,
+        )
         y += int(height * 1.9 * pen.per_mm * (2 if rng.random() < 0.1 else 1))
     turn = cv2.getRotationMatrix2D((flat.shape[1] / 2, flat.shape[0] / 2), float(rng.uniform(-7, 7)), 1)
     pen.image = cv2.warpAffine(flat, turn, flat.shape[::-1])
@@ -135,7 +144,7 @@ def _fold(lace: scans.Lace, rng, level: str, *, end: bool) -> scans.Scan:
     start = -lace.phase * lace.repeat
     angle = float(np.radians(rng.uniform(-2, 2)))
     view = scans._flat_view(start + length / 2, angle, mpp, size, None)
-    full, cover, inside = scans.coverage(lace, (start - length, start + 2 * length), view, size, rng)
+    full, _, _ = scans.coverage(lace, (start - length, start + 2 * length), view, size, rng)
     alpha = cv2.resize(full, size, interpolation=cv2.INTER_AREA).astype(np.float32) / 255
     if end:
         at = np.array([size[0] * rng.uniform(0.2, 0.45), size[1] / 2])

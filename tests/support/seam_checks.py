@@ -84,7 +84,9 @@ def _cut(piece):
     shapely.prepare(ring)
     most = max(abs(edge.allowance) for edge in piece.edges)
     for edge in piece.edges:
-        if edge.finish == "scallop" or (piece.strip is not None and edge.name in (piece.strip.edge, piece.strip.far_edge)):
+        if edge.finish == "scallop" or (
+            piece.strip is not None and edge.name in (piece.strip.edge, piece.strip.far_edge)
+        ):
             continue
         points = piece.edge_points(edge.name)
         middles = (points[1:] + points[:-1]) / 2.0
@@ -129,9 +131,13 @@ def _sewn(garment):
                 found.append(f"{piece.name}/{edge.name} is sewn to nothing: {err}")
                 continue
             if there.sewn_to != f"{piece.name}/{edge.name}":
-                found.append(f"{piece.name}/{edge.name} is sewn to {twin.name}/{there.name}, which is sewn to {there.sewn_to}")
+                found.append(
+                    f"{piece.name}/{edge.name} is sewn to {twin.name}/{there.name}, which is sewn to {there.sewn_to}"
+                )
             if abs(there.length - edge.length) > SEWN:
-                found.append(f"{piece.name}/{edge.name} and {edge.sewn_to} differ by {there.length - edge.length:.3f} mm")
+                found.append(
+                    f"{piece.name}/{edge.name} and {edge.sewn_to} differ by {there.length - edge.length:.3f} mm"
+                )
     return found
 
 
@@ -157,7 +163,9 @@ def _smooth(garment, kinked):
             for word in {"waist", "leg"} - set(kinked):
                 here, across = _ends(piece, edge.name, word), _ends(twin, there.name, word)
                 if len(here) == len(across) == 1 and abs(here[0] + across[0] - 180.0) > SMOOTH:
-                    found.append(f"{word} bends {here[0] + across[0] - 180.0:.2f} degrees across {piece.name}/{edge.name}")
+                    found.append(
+                        f"{word} bends {here[0] + across[0] - 180.0:.2f} degrees across {piece.name}/{edge.name}"
+                    )
     return found
 
 
@@ -174,9 +182,16 @@ def leg_opening(garment):
 def levels(garment):
     """Highest and lowest level (y) at which every girth is whole: below the waist lines, above the leg lines."""
     waists, legs = (
-        np.concatenate([p.edge_points(e.name) for p in garment.outer for e in p.edges if e.name.split()[-1] == word and p.part.covers != "gusset" and e.name != "gusset leg"])
+        np.concatenate(
+            [
+                piece.edge_points(edge.name)
+                for piece in garment.outer
+                for edge in piece.edges
+                if edge.name.split()[-1] == word and piece.part.covers != "gusset" and edge.name != "gusset leg"
+            ]
+        )
         for word in ("waist", "leg")
-    )  # fmt: skip
+    )
     return waists.imag.min(), legs.imag.max()
 
 

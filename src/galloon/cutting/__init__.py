@@ -4,8 +4,7 @@ from galloon.cutting.cloth.model import Cloth, ClothPiece, ClothRules
 from galloon.cutting.cloth.plan import plan_cloth, plan_cloth_longer, plan_cloth_plain
 from galloon.cutting.model import Placed, Plan, Progress
 from galloon.cutting.outlines import Ring, checked_ring, clashes
-from galloon.cutting.remnant.model import Fit, Remnant, RemnantRules
-from galloon.cutting.remnant.plan import plan_remnant
+from galloon.cutting.remnant import Fit, Remnant, RemnantRules, plan_remnant
 from galloon.cutting.shop import length_to_buy, shop_text
 from galloon.cutting.strip.model import Lace, LacePiece, StripRules
 from galloon.cutting.strip.places import Way, legal_ways

@@ -9,7 +9,7 @@ from typing import Final
 from galloon.errors import BadValue
 from galloon.units import MM_PER
 
-#: Least step sold at the counter: 10 cm where cloth is sold by the metre, 1/8 yd by the yard (common practice, no source).
+#: Least step sold: 10 cm where cloth is sold by the metre, 1/8 yd by the yard (common practice, no source).
 SOLD_STEP: Final[dict[str, float]] = {"mm": 100.0, "cm": 100.0, "in": MM_PER["yd"] / 8}
 
 

@@ -122,7 +122,7 @@ def _masks(small: Bytes) -> list[Array]:
     for low in (15, 35, 70):
         edge = np.zeros(small.shape[:2], np.uint8)
         for k in range(3):
-            edge |= cv2.Canny(np.ascontiguousarray(soft[..., k]), low, 2.5 * low)
+            edge = np.maximum(edge, cv2.Canny(np.ascontiguousarray(soft[..., k]), low, 2.5 * low))
         masks.append(cv2.morphologyEx(edge, cv2.MORPH_CLOSE, np.ones((5, 5), np.uint8)))
     lab = cv2.cvtColor(cv2.medianBlur(small, 7), cv2.COLOR_RGB2LAB).astype(np.float32)
     ground = np.median(

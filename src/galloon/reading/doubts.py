@@ -188,7 +188,7 @@ def _repeat_doubts(evidence: Evidence) -> Iterator[Doubt]:
     if repeat is None or not repeats(evidence):
         yield Doubt(
             "single repeat",
-            "No motif was seen to repeat: the picture shows too little of the lace. Show at least two and a half repeats.",
+            "No motif was seen to repeat: it shows too little of the lace. Show two and a half repeats or more.",
         )
         return
     if repeat.count < _REPEATS:

@@ -125,8 +125,11 @@ class GarmentMap:
         sewn: Sequence[str] = (),
         spots: Sequence[str] = (),
         letters: bool = False,
-    ) -> None:
-        """The named pieces inside ``box`` (left, bottom, right, top on paper), the edges ``sewn`` drawn strong."""
+    ) -> tuple[Matrix, float]:
+        """The named pieces inside ``box`` (left, bottom, right, top on paper), the edges ``sewn`` drawn strong.
+
+        Returns where they went (garment mm to paper mm) and the scale.
+        """
         copies = self.copies(names)
         place, scale = _fit(copies, box)
         for copy in copies:

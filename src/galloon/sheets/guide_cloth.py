@@ -218,8 +218,7 @@ def _plan(matter: GuideMatter, cloth: str, plan: CutPlan, width: float) -> Itera
 
 
 class _Bench:
-    """A plan drawn as it lies on the table: turned so that its longer way runs across the page, empty width left out.
-    """
+    """A plan drawn as it lies on the table: turned so its longer way runs across the page, empty width left out."""
 
     def __init__(self, plan: CutPlan, room: float) -> None:
         self.plan = plan

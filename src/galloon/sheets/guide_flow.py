@@ -1,5 +1,4 @@
-"""Flowing text and figures on pages: blocks of known height, kept with what follows where asked, drawn by the canvas.
-"""
+"""Flowing text and figures on pages: blocks of known height, kept with the next where asked, drawn by the canvas."""
 
 from __future__ import annotations
 

@@ -60,14 +60,12 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "marks.elastic": "on the elastic",
         "marks.edge": "on the edge",
         "marks.note": (
-            "Measure both from the same end. Pin mark to mark; between the pins stretch the elastic, never the "
-            "cloth."
+            "Measure both from the same end. Pin mark to mark; between the pins stretch the elastic, never the cloth."
         ),
         "notions": "Thread, needle and small things",
         "prepare": "Before you cut",
         "prepare.wash": (
-            "Wash the {cloth} first, as the finished garment will be washed, and dry it flat: it may shrink "
-            "{shrink}."
+            "Wash the {cloth} first, as the finished garment will be washed, and dry it flat: it may shrink {shrink}."
         ),
         "prepare.wash.plain": "Wash the {cloth} first, as the finished garment will be washed, and dry it flat.",
         "prepare.relax": (
@@ -80,8 +78,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "{width}. Measured again: ________"
         ),
         "prepare.again": (
-            "If a width differs by more than 2 mm, change it in the brief and make the pattern again before you "
-            "cut."
+            "If a width differs by more than 2 mm, change it in the brief and make the pattern again before you cut."
         ),
         "prepare.print": "Print at actual size and measure the test square first. It must be 100 mm each way.",
         "prepare.right": "Decide which side of each cloth is its right side and mark it with a thread at one end.",

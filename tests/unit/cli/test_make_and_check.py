@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 import time
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -51,7 +52,7 @@ def test_the_report_is_the_contract_s(made):
         for edge in piece["edges"]:
             stop = edge["end"] or len(ring)
             run = [*ring[edge["start"] : stop], ring[edge["end"]]]
-            length = sum(((a - c) ** 2 + (b - d) ** 2) ** 0.5 for (a, b), (c, d) in zip(run, run[1:], strict=False))
+            length = sum(((a - c) ** 2 + (b - d) ** 2) ** 0.5 for (a, b), (c, d) in pairwise(run))
             assert length == pytest.approx(edge["length"], abs=1e-3)
     assert json.loads((made / "report.json").read_bytes()) == report
 

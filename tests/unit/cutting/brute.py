@@ -18,17 +18,7 @@ def nothing_shorter(problem: Problem, length: float, spare: float = 0.02) -> boo
 
 def _shorter(problem: Problem, choice: tuple[int, ...], length: float, apart: float) -> bool:
     repeat = problem.lace.repeat
-    places: list[tuple[int, float, float, Polygon]] = []
-    for number, copy in enumerate(problem.copies):
-        for spot in copy.spots:
-            ring = problem.shapes[spot.shape]
-            for step in range(-100, int((length + repeat) / problem.unit) + 100):
-                if (step - spot.residues[choice[copy.piece]]) % spot.modulus:
-                    continue
-                polygon = Polygon(shifted(ring, step * problem.unit, 0.0))
-                left, _, right, _ = polygon.bounds
-                if -1e-9 <= left and right <= length + repeat:
-                    places.append((number, left, right, polygon))
+    places = _places(problem, choice, length + repeat)
     fits = _compatible(places, apart)
     for index, (_, left, _, _) in enumerate(places):
         if left >= repeat:
@@ -41,6 +31,22 @@ def _shorter(problem: Problem, choice: tuple[int, ...], length: float, apart: fl
         if places[index][2] <= left + length and _choose(fits, masks, window | 1 << index, 0):
             return True
     return False
+
+
+def _places(problem: Problem, choice: tuple[int, ...], end: float) -> list[tuple[int, float, float, Polygon]]:
+    """Every legal place of every copy between 0 and ``end``."""
+    places: list[tuple[int, float, float, Polygon]] = []
+    for number, copy in enumerate(problem.copies):
+        for spot in copy.spots:
+            ring = problem.shapes[spot.shape]
+            for step in range(-100, int(end / problem.unit) + 100):
+                if (step - spot.residues[choice[copy.piece]]) % spot.modulus:
+                    continue
+                polygon = Polygon(shifted(ring, step * problem.unit, 0.0))
+                left, _, right, _ = polygon.bounds
+                if left >= -1e-9 and right <= end:
+                    places.append((number, left, right, polygon))
+    return places
 
 
 def _compatible(places, apart):

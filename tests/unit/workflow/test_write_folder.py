@@ -44,7 +44,8 @@ def test_a_full_disk_leaves_the_old_result_whole(tmp_path):
     target = tmp_path / "out"
     write_folder(target, {MARK: b"1"})
     script = (
-        "import resource, signal, sys; from pathlib import Path; from galloon.workflow.write_folder import write_folder\n"
+        "import resource, signal, sys; from pathlib import Path\n"
+        "from galloon.workflow.write_folder import write_folder\n"
         "signal.signal(signal.SIGXFSZ, signal.SIG_IGN); resource.setrlimit(resource.RLIMIT_FSIZE, (1000, 1000))\n"
         "write_folder(Path(sys.argv[1]), {'report.json': b'x' * 5000})"
     )

@@ -39,7 +39,7 @@ def plan_cloth_longer(
     progress: Callable[[Progress], None] = lambda _: None,
     cancelled: Callable[[], bool] = lambda: False,
 ) -> Plan:
-    """As ``plan_cloth``, then searched further until the clock or ``cancelled`` ends it; never worse than the default."""
+    """As ``plan_cloth``, searched on until the clock or ``cancelled`` ends it; never worse than the default."""
     grid, bound = _grid(cloth, pieces, rules)
     spots = pressed(grid, best_fill(grid, _tries(grid, rules), bound))
     if length_of(grid, spots) > bound + CUT_STEP:

@@ -1,4 +1,4 @@
-"""Pushing a layout together by the true outlines: every item slides along the length to the first place that is free."""
+"""Pushing a layout together by the true outlines: each item slides along the length to the first place that is free."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Outlines as rows of fixed height: for each row the stretches of x that the outline touches, never less than the truth."""
+"""Outlines as rows of fixed height: for each row the stretches of x that the outline touches, never too little."""
 
 from __future__ import annotations
 

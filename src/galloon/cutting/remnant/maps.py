@@ -1,6 +1,6 @@
 """No-fit maps: for every whole step between two outlines, how deep they are in each other, and where each lies inside.
 
-Outlines are cut into thin level bands; distances along x are exact, and in y an outline never counts for less than it is.
+Outlines are cut into thin level bands; distances along x are exact, and in y one never counts for less than it is.
 """
 
 from __future__ import annotations

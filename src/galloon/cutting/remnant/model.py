@@ -40,7 +40,7 @@ class Remnant:
 
 @dataclass(frozen=True)
 class RemnantRules:
-    """Blade ``clearance`` between pieces (mm); ``moves`` of the search, so that the same input gives the same answer."""
+    """Blade ``clearance`` between pieces (mm); ``moves`` of the search, so the same input gives the same answer."""
 
     clearance: float = 2.0
     moves: int = 6000

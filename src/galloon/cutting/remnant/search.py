@@ -1,4 +1,4 @@
-"""Guided local search: pieces that overlap move to where they overlap least, and stubborn overlaps weigh more and more."""
+"""Guided local search: pieces that overlap move to where they overlap least, and stubborn overlaps weigh ever more."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Better layouts of a strip by small random changes, worse ones accepted ever more rarely; seeded, so always the same."""
+"""Better layouts of a strip by small random changes, worse ones accepted ever more rarely; seeded, so repeatable."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The second model: copies that stand on one edge form a circuit, whose arcs carry the least steps from one to the next.
+"""The second model: copies that stand on one edge form a circuit, its arcs carry the least steps from one to the next.
 
 Where every two spots of a group overlap for exactly one run of steps, the copies on them stand in one order, and the
 sum of the arcs bounds the length. One group per edge always has that on ordinary pieces; often the whole strip has it.

@@ -62,7 +62,7 @@ def search_longer(
     progress: Callable[[Progress], None] = lambda _: None,
     cancelled: Callable[[], bool] = lambda: False,
 ) -> Found:
-    """The best layout within ``seconds`` on two cores; ``progress`` is told now and then, ``cancelled`` ends it early."""
+    """The best layout within ``seconds`` on two cores; ``progress`` hears now and then, ``cancelled`` ends it early."""
     begun = time.monotonic()
     quick_end = begun + seconds * _QUICK_SHARE
     layout = best_of_orders(problem, offsets, 100, lambda: cancelled() or time.monotonic() > quick_end)

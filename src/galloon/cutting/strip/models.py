@@ -50,7 +50,7 @@ class Written:
 
 
 def base_model(problem: Problem, offsets: Offsets, best: Layout) -> Written:
-    """Variables, places on the grid, ends and objective; no two copies kept apart yet. ``best`` sets how far to look."""
+    """Variables, places on the grid, ends and objective; no two copies kept apart yet. ``best`` sets the reach."""
     w = Written(problem, offsets, max(1, math.ceil(problem.unit / CUT_STEP)))
     m = w.model
     first, last = ends_of(problem, offsets, best)
