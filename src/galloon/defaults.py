@@ -81,6 +81,9 @@ FRONT_CLEAR_SHARE: Final = Default(0.14, "of centre front, the same", CHOICE)
 LEAST_SIDE: Final = Default(22.0, "mm of side seam", CHOICE)
 LEAST_CENTRE: Final = Default(60.0, "mm of centre line", CHOICE)
 STEEPEST_SIDE: Final = Default(0.65, "mm across per mm along the side", CHOICE)
+STEEPER_HALF: Final = Default(
+    1.2, "times the steepest side, for half of it", "choice: keeps bends of the side wider than a seam allowance of 6 mm"
+)
 SIDE_SLOPE_AT_WAIST: Final = Default(
     0.35, "of the mean slope", "between a fitted body surface, which has none, and 260 women, who are fuller there"
 )

@@ -25,7 +25,8 @@ def wearers(draw):
     hip = draw(st.floats(700.0, 1700.0))
     waist = draw(st.floats(max(500.0, hip / 1.7), min(1500.0, hip / 0.85)))
     top = draw(st.none() | st.floats(min(waist, hip), max(waist, hip)))
-    return Wearer(waist, hip, draw(st.floats(150.0, 280.0)), hip * draw(st.floats(0.62, 0.85)), top_hip=top)
+    crotch = hip * draw(st.floats(0.62, 0.85))
+    return Wearer(waist, hip, draw(st.floats(150.0, min(280.0, 0.49 * crotch))), crotch, top_hip=top)
 
 
 def cloths():

@@ -83,9 +83,20 @@ def _side(
         )
         findings = (Finding("side slope", Status.WARN, says, off, 0.0, "mm", "front/side"),)
     if top is not None:
-        low, high = min(capped, 0.0) - most / 2.0, max(capped, 0.0) + most / 2.0
-        top = min(high, max(low, top))
+        half = defaults.STEEPER_HALF * most / 2.0
+        held = min(half, capped + half, max(-half, capped - half, top))
+        if held != top:
+            findings = (*findings, _top_hip_off(4.0 * abs(held - top)))
+        top = held
     return draft_side(length, capped, top), findings
+
+
+def _top_hip_off(off: float) -> Finding:
+    says = (
+        f"Between waist and hip the side would turn too sharply; at the top hip it is drawn {format_length(off)} off. "
+        "Measure the top hip once more, or leave it out."
+    )
+    return Finding("side slope", Status.WARN, says, off, 0.0, "mm", "front/side")
 
 
 def _waist_inset(wearer: Wearer, reductions: Reductions, block: ProvenBlock, hips: tuple[float, float]) -> float:

@@ -35,6 +35,8 @@ NARROW_BACKS: Final[Mapping[Shape, NarrowBack]] = MappingProxyType(
         Shape.THONG: NarrowBack(defaults.THONG_HALF, defaults.THONG_GUSSET_HALF, 0.24, 0.80),
     }
 )
+#: Least radius (mm) of the leg where it leaves the strip: a little more than an allowance turned in there.
+_LEAST_BEND: Final = 9.0
 #: Slope of the strip's edge at the gusset seam, at the most: of the slope at which the strip would bulge.
 _STEEPEST: Final = 2.5
 
@@ -78,11 +80,15 @@ def narrow_leg(frame: Frame, back: NarrowBack, leg: float, tau: float, flare: fl
 
 
 def _neck_height(frame: Frame, back: NarrowBack, leg: float, tau: float) -> float:
-    """How far above the gusset seam the strip is narrowest: as asked, but below where the leg aims from the side."""
+    """How far above the gusset seam the strip is narrowest: as asked, but so far below where the leg aims from the side
+    that it need not bend more sharply than its allowance can follow.
+    """
     leaves = inward(frame, leg) * cmath.exp(1j * tau)
     side = frame.side_point("back", leg)
-    aims = side.imag + (side.real - narrowest_half(frame, back)) / -leaves.real * leaves.imag
-    return max(8.0, min(back.at * frame.back_depth, 0.6 * (aims + frame.back_depth)))
+    reach = side.real - narrowest_half(frame, back)
+    aims = side.imag + reach / -leaves.real * leaves.imag + frame.back_depth
+    bend = math.sqrt(2.0 / 3.0 * (1.0 - back.hug) * reach * _LEAST_BEND) / back.hug
+    return max(8.0, min(back.at * frame.back_depth, 0.6 * aims, aims - bend))
 
 
 def steepest_narrow(frame: Frame, back: NarrowBack, leg: float) -> float:
