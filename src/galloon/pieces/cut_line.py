@@ -132,9 +132,17 @@ def _corner(first: Run, second: Run) -> list[complex]:
     met = _meet(first, second)
     vertex = complex(first.stitch[-1])
     most = _MITRE_LIMIT * max(abs(first.edge.allowance), abs(second.edge.allowance))
-    if met is None or abs(met - vertex) > most + 1e-6:
+    if met is None or abs(met - vertex) > most + 1e-6 or _overshoots(first, second, met):
         return [a, b]
     return [met]
+
+
+def _overshoots(first: Run, second: Run, met: complex) -> bool:
+    """Whether two parallels meet beyond the other end of either edge: one of them is a sliver."""
+    return (
+        dot(met - complex(first.parallel[0]), first.starts) < 0.0
+        or dot(met - complex(second.parallel[-1]), second.ends) > 0.0
+    )
 
 
 def _meet(first: Run, second: Run) -> complex | None:
