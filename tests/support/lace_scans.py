@@ -147,7 +147,10 @@ def coverage(lace: Lace, span: tuple[float, float], to_px: np.ndarray, size: tup
     """Thread cover (0..255, with fringe), cover inside the outline and outline mask, all at SUPER times the size."""
     big = np.diag([SUPER, SUPER, 1.0]) @ to_px
     shape = (size[1] * SUPER, size[0] * SUPER)
-    per_mm = float(np.sqrt(abs(np.linalg.det(big[:2, :2]))))
+    middle = np.array([(span[0] + span[1]) / 2, 0.0, 1.0])
+    away = float(big[2] @ middle)
+    # area scale of a projection at a point: det / w^3
+    per_mm = float(np.sqrt(abs(np.linalg.det(big) / away**3)))
     pen = shapes.Pen(np.zeros(shape, np.uint8), big, per_mm)
     start, end = span
     inside = shapes.Pen(np.zeros(shape, np.uint8), big, per_mm)
