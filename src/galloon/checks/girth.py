@@ -5,15 +5,19 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from typing import Literal
 
 import numpy as np
 import shapely
 
 from galloon.drafting import Edge
 from galloon.geometry import Points, coordinates, unit
-from galloon.materials.tension import Band, Stretchiness, stretchiness, together
-from galloon.pieces import Garment, Piece
+from galloon.materials.tension import Band, Stretchiness, reach, stretchiness, together
+from galloon.pieces import Garment, Piece, PieceEdge
 from galloon.styling import Laid, layers_of, usual_angle
+
+Half = Literal["both", "right", "left"]
 
 #: Spans shorter than this (mm) are rounding, not cloth.
 _NOTHING = 0.05
@@ -26,9 +30,11 @@ def layers(garment: Garment, piece: Piece, direction: complex, laid: Iterable[La
     cloth cut away the piece's own cloth is gone.
     """
     design, laid = garment.design, tuple(laid)
+    if any(one.rigid for one in laid):
+        return Stretchiness(math.inf, 0.0)
     turn = math.degrees(math.atan2(direction.imag, direction.real))
     cloth = design.cloths[piece.part.cloth]
-    covers = piece.part.covers
+    covers = "front" if piece.part.covers == "wrap" else piece.part.covers
     linings = layers_of(design, covers)[1:] if covers in ("front", "back", "gusset") else ()
     outer = [] if any(one.cut_away for one in laid) else [stretchiness(cloth, turn - cloth_angle(garment, piece))]
     return together(
@@ -50,27 +56,48 @@ def cloth_angle(garment: Garment, piece: Piece) -> float:
 def edge_bands(garment: Garment, name: str) -> list[Band]:
     """Panels' edges called ``name`` as bands in series: one leg, or the whole waist (both halves).
 
-    Where another part is laid on the panel the edge is divided: what it covers is a band of its own.
+    Where another part is laid on the panel the edge is divided: what it covers is a band of its own. Of two legs that
+    differ, the one that opens less.
     """
-    both = 2.0 if name == "waist" else 1.0
+    halves = [_edge_bands(garment, name, half) for half in _halves(garment.outer)]
+    if name == "waist":
+        return [replace(band, width=band.width * 2.0 / len(halves)) for bands in halves for band in bands]
+    return min(halves, key=lambda bands: reach(bands)[0])
+
+
+def _halves(pieces: Iterable[Piece]) -> tuple[Half, ...]:
+    """One stands for both halves of the body, unless something is laid on one of them only."""
+    alike = all(laid.half == "both" for piece in pieces for laid in piece.part.laid)
+    return ("both",) if alike else ("right", "left")
+
+
+def _laid(piece: Piece, half: Half) -> tuple[Laid, ...]:
+    return tuple(one for one in piece.part.laid if half in (one.half, "both") or one.half == "both")
+
+
+def _edge_bands(garment: Garment, name: str, half: Half) -> list[Band]:
+    """The edges of one half."""
     bands = []
     for piece in garment.outer:
         for edge in piece.edges:
-            if edge.name == name and not piece.part.laid_on:
-                chord = chord_of(piece.part.edge(name))
-                spans = _covered(piece, edge.length, piece.edge_points(name))
-                bands += [
-                    Band(_named(piece, laid), both * span, layers(garment, piece, chord, laid)) for laid, span in spans
-                ]
+            if _makes(edge, name) and not piece.part.laid_on:
+                chord = chord_of(piece.part.edge(edge.name))
+                spans = _covered(_laid(piece, half), edge.length, piece.edge_points(edge.name))
+                bands += [Band(_named(piece, laid), span, layers(garment, piece, chord, laid)) for laid, span in spans]
     return bands
 
 
-def _covered(piece: Piece, length: float, points: Points) -> Iterator[tuple[tuple[Laid, ...], float]]:
+def _makes(edge: PieceEdge, name: str) -> bool:
+    """Whether an edge is part of an opening: a panel grown together with another has a "front leg" and a "back leg"."""
+    return edge.name == name or (edge.sewn_to is None and edge.name.split()[-1] == name)
+
+
+def _covered(laid_here: tuple[Laid, ...], length: float, points: Points) -> Iterator[tuple[tuple[Laid, ...], float]]:
     """What is laid on an edge and how much of its length (mm) each part covers; together they make the whole edge."""
     rest = length
-    if piece.part.laid:
+    if laid_here:
         path = shapely.linestrings(coordinates(points))
-        for laid, area in _areas(piece.part.laid):
+        for laid, area in _areas(laid_here):
             span = min(rest, float(shapely.length(shapely.intersection(path, area))))
             if span > _NOTHING:
                 rest -= span
@@ -108,15 +135,42 @@ def hip_bands(garment: Garment, *bodies: str) -> list[Band]:
     found = []
     for body in bodies or ("front", "back"):
         level = measured_level(garment)
-        spans = [span for piece in garment.covering(body) for span in _level_spans(piece, level)]
-        total = sum(width for _, _, width in spans)
+        spans = _across(garment, body, level)
+        total = sum(width for _, _, width in spans) / 2.0
         if total > 0.0:
-            wider = 2.0 * (total + garment.frame.side.inset_at(-level)) / total
+            wider = (total + garment.frame.side.inset_at(-level)) / total
+            found += _as_bands(garment, spans, wider)
+    return found
+
+
+def course_bands(garment: Garment, level: float, *bodies: str) -> list[Band]:
+    """Front and back (or only ``bodies``) as a course at ``level`` (y, mm) runs round the body, both halves."""
+    spans = [span for body in bodies or ("front", "back") for span in _across(garment, body, level)]
+    return _as_bands(garment, spans)
+
+
+#: A piece, what lies on it there, and the width (mm) of both, left and right together.
+_Span = tuple[Piece, tuple[Laid, ...], float]
+
+
+def _across(garment: Garment, body: str, level: float) -> list[_Span]:
+    """The widths a level line crosses on the pieces of one body."""
+    found = []
+    for piece in garment.covering(body):
+        halves = _halves((piece,))
+        for half in halves:
             found += [
-                Band(_named(piece, laid), wider * width, layers(garment, piece, 1.0 + 0.0j, laid))
-                for piece, laid, width in _joined(spans)
+                (piece, laid, width * 2.0 / len(halves))
+                for laid, width in _level_spans(piece.stitch, _laid(piece, half), level)
             ]
     return found
+
+
+def _as_bands(garment: Garment, spans: Iterable[_Span], wider: float = 1.0) -> list[Band]:
+    return [
+        Band(_named(piece, laid), wider * width, layers(garment, piece, 1.0 + 0.0j, laid))
+        for piece, laid, width in _joined(spans)
+    ]
 
 
 def measured_level(garment: Garment) -> float:
@@ -125,11 +179,9 @@ def measured_level(garment: Garment) -> float:
     return -min(max(hip, draft.side_drop + 1.0), max(draft.side_drop + 1.0, draft.leg - 1.0))
 
 
-def _joined(
-    spans: list[tuple[Piece, tuple[Laid, ...], float]],
-) -> Iterator[tuple[Piece, tuple[Laid, ...], float]]:
+def _joined(spans: Iterable[_Span]) -> Iterator[_Span]:
     """Spans of one piece under the same laid parts as one."""
-    done: dict[tuple[str, tuple[str, ...]], tuple[Piece, tuple[Laid, ...], float]] = {}
+    done: dict[tuple[str, tuple[str, ...]], _Span] = {}
     for piece, laid, width in spans:
         key = (piece.name, tuple(one.name for one in laid))
         before = done[key][2] if key in done else 0.0
@@ -137,15 +189,15 @@ def _joined(
     return iter(done.values())
 
 
-def _level_spans(piece: Piece, level: float) -> Iterator[tuple[Piece, tuple[Laid, ...], float]]:
-    """The widths (mm, on the drawn half) a level line crosses on a piece, divided where another part lies on it."""
-    cuts = crossings(piece.stitch, level)
-    over = [(one, crossings(one.ring, level)) for one in piece.part.laid]
+def _level_spans(ring: Points, laid_here: tuple[Laid, ...], level: float) -> Iterator[tuple[tuple[Laid, ...], float]]:
+    """The widths (mm, on the drawn half) a level line crosses, divided where another part lies on the piece."""
+    cuts = crossings(ring, level)
+    over = [(one, crossings(one.ring, level)) for one in laid_here]
     places = sorted({*cuts, *(x for _, xs in over for x in xs if cuts and cuts[0] < x < cuts[-1])})
     for low, high in itertools.pairwise(places):
         middle = (low + high) / 2.0
         if high - low > _NOTHING and _inside(cuts, middle):
-            yield piece, tuple(one for one, xs in over if _inside(xs, middle)), high - low
+            yield tuple(one for one, xs in over if _inside(xs, middle)), high - low
 
 
 def _inside(cuts: tuple[float, ...], x: float) -> bool:

@@ -49,7 +49,10 @@ class Laid:
     """Another part laid on this one: its name, its cloth, and ``ring``, what it covers here (first point not repeated).
 
     ``along`` is the direction (degrees) of that cloth's length on this part. With ``cut_away`` this part's cloth is cut
-    away behind it, so that the laid one carries alone there.
+    away behind it, so that the laid one carries alone there; ``rigid``: what it covers does not stretch at all.
+    ``half`` says on which halves of the body it lies: a part drawn as one half has "right" where x is positive and
+    "left" on the other; ``straight`` that it is sewn with a straight stitch. ``outline`` is what one sees of it, its
+    scallops included; left out where that is ``ring`` itself.
     """
 
     name: str
@@ -57,6 +60,15 @@ class Laid:
     ring: Points
     along: float
     cut_away: bool = False
+    rigid: bool = False
+    half: Literal["both", "right", "left"] = "both"
+    straight: bool = False
+    outline: Points | None = None
+
+    @property
+    def seen(self) -> Points:
+        """What one sees of it."""
+        return self.ring if self.outline is None else self.outline
 
 
 @dataclass(frozen=True)
