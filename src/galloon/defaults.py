@@ -82,7 +82,9 @@ LEAST_SIDE: Final = Default(22.0, "mm of side seam", CHOICE)
 LEAST_CENTRE: Final = Default(60.0, "mm of centre line", CHOICE)
 STEEPEST_SIDE: Final = Default(0.65, "mm across per mm along the side", CHOICE)
 STEEPER_HALF: Final = Default(
-    1.2, "times the steepest side, for half of it", "choice: keeps bends of the side wider than a seam allowance of 6 mm"
+    1.2,
+    "times the steepest side, for half of it",
+    "choice: keeps bends of the side wider than a seam allowance of 6 mm",
 )
 SIDE_SLOPE_AT_WAIST: Final = Default(
     0.35, "of the mean slope", "between a fitted body surface, which has none, and 260 women, who are fuller there"
@@ -99,6 +101,9 @@ GUSSET_FLARE_LACE: Final = Default(70.0, "degrees, the same where a straight lac
 
 # --- finishes ---------------------------------------------------------------------------------------------------------
 PICOT: Final = Default(2.0, "mm of a picot elastic's width that is picot", PRACTICE)
+WIDEST_TRIM: Final = Default(50.0, "mm of a lace laid on an edge as its elastic", PRACTICE)
+WIDEST_EDGING: Final = Default(25.0, "mm of a lace laid round the legs: the gusset keeps cloth between two", CHOICE)
+BAND_TAPER: Final = Default(0.25, "of a band's stretch that its upper edge may fall short of the body", CHOICE)
 TRIM_LAP: Final = Default(8.0, "mm a laid-on lace laps over the cloth", PRACTICE + ", 5 to 10")
 ELASTIC_OVERLAP: Final = Default(10.0, "mm", PRACTICE)
 ELASTIC_TURNED_END: Final = Default(10.0, "mm of elastic turned under where it stops at a closed seam", PRACTICE)

@@ -241,6 +241,7 @@ class LaceTable(Table):
     edge_on: Annotated[str, PlainValidator(word_of("waist", "leg"))] | None = None
     mirrored: Flag | None = None
     stitch: Annotated[str, PlainValidator(word_of("straight", "zigzag"))] | None = None
+    width: Length | None = None
 
 
 class MotifTable(Table):

@@ -13,6 +13,9 @@ from galloon.pieces import Garment, off_strip
 from galloon.tolerance import ON_LACE
 from galloon.units import format_length
 
+#: Uses whose lace is stretched on as an elastic, so that its hold is the elastic's.
+_TRIMS = frozenset({Use.EDGE_TRIM, Use.SPLIT_EDGING, Use.WAISTBAND})
+
 
 def lace_checks(evidence: Evidence) -> list[Finding]:
     """Findings on every lace of the design."""
@@ -73,7 +76,7 @@ def _what_else(garment: Garment) -> str:
 
 def _scallop_holds(evidence: Evidence) -> list[Finding]:
     garment = evidence.garment
-    bare = [p for p in garment.placements if p.lie == Lie.ALONG_LEG.value]
+    bare = [p for p in garment.placements if p.lie == Lie.ALONG_LEG.value and p.use not in _TRIMS]
     found = []
     for placement in bare:
         finishes = garment.design.finishes

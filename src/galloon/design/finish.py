@@ -27,13 +27,16 @@ class Finish:
     """One edge finish; ``elastic`` for elastic, fold-over and strap, and for a soft elastic behind a scallop;
     ``trim`` for lace trim.
 
-    ``wide`` is the finished width of a hem or a binding (mm).
+    ``wide`` is the finished width of a hem or a binding (mm). A trim with ``band_lap`` (mm) is a band that stands above
+    the cloth, which reaches so far under it; ``slit_from`` names the galloon that two trims are slit from.
     """
 
     kind: FinishKind
     elastic: Elastic | None = None
     trim: Cloth | None = None
     wide: float = 10.0
+    band_lap: float | None = None
+    slit_from: str = ""
 
     def __post_init__(self) -> None:
         needs_elastic = self.kind in (FinishKind.ELASTIC, FinishKind.FOLD_OVER, FinishKind.STRAP)

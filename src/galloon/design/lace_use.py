@@ -47,7 +47,8 @@ class LaceUse:
     """One ``[[lace]]`` of the brief. ``panels`` is front, back or both; lengths in mm; None means "left out".
 
     ``corners`` and ``outline`` are in the panel's own block coordinates. ``edge_on`` says which edge of the panel the
-    scallop sits on (waist or leg); ``between`` names two style lines or edges; ``stitch`` straight or zigzag.
+    scallop sits on (waist or leg); ``between`` names two style lines or edges; ``stitch`` straight or zigzag;
+    ``width`` is what each edging of a slit galloon keeps.
     """
 
     use: Use
@@ -65,6 +66,7 @@ class LaceUse:
     edge_on: str = ""
     mirrored: bool | None = None
     stitch: str = ""
+    width: float | None = None
 
     def __post_init__(self) -> None:
         if not self.panels:
@@ -73,6 +75,8 @@ class LaceUse:
             ring = getattr(self, name)
             if ring and not 3 <= len(ring) <= MOST_OUTLINE_POINTS:
                 raise BadValue(name, f"needs 3 to {MOST_OUTLINE_POINTS} points", len(ring))
+        if self.width is not None and not 5.0 <= self.width <= 300.0:
+            raise BadValue("width", "must lie between 0.5 and 30 cm", f"{self.width:g} mm")
         if self.lap is not None and not 0.0 <= self.lap <= 60.0:
             raise BadValue("lap", "must lie between 0 and 6 cm", f"{self.lap:g} mm")
 

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from galloon.design import Use
-from galloon.lace import panel, scalloped_leg, v_inset
+from galloon.lace import edge_trim, panel, scalloped_leg, split_edging, v_inset, waistband
 from galloon.lace.fit import Fit, dipped_side, fit_drops
-from galloon.lace.model import DropNeed, Laced, Mix, Placement, Scene, Technique
+from galloon.lace.model import Dress, DropNeed, Laced, Mix, Placement, Scene, Technique
 from galloon.lace.pairing import Pairing, miss, pairing
 from galloon.lace.pairs import claims, workable
 from galloon.lace.side_match import match_sides, reading_at_side
@@ -17,14 +17,23 @@ TECHNIQUES: Mapping[Use, Technique] = MappingProxyType(
         Use.SCALLOPED_LEG: scalloped_leg,
         Use.PANEL: panel,
         Use.V_INSET: v_inset,
+        Use.EDGE_TRIM: edge_trim,
+        Use.WAISTBAND: waistband,
+        Use.SPLIT_EDGING: split_edging,
     }
 )
 #: Uses that make a panel of several cloths side by side, and how those share its width at the hip.
 MIXES: Mapping[Use, Mix] = MappingProxyType({Use.V_INSET: v_inset.shares})
+#: Uses that finish edges, and how they dress a design before it is drafted.
+DRESSES: Mapping[Use, Dress] = MappingProxyType(
+    {Use.EDGE_TRIM: edge_trim.dress, Use.WAISTBAND: waistband.dress, Use.SPLIT_EDGING: split_edging.dress}
+)
 
 __all__ = [
+    "DRESSES",
     "MIXES",
     "TECHNIQUES",
+    "Dress",
     "DropNeed",
     "Fit",
     "Laced",

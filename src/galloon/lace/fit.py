@@ -24,15 +24,17 @@ class Fit:
 def fit_drops(design: Design, needs: tuple[DropNeed, ...], frame: Frame, leg: float) -> Fit:
     """ "auto" takes the deepest need, level all round; set drops stay, and fail by how much too little they are."""
     governing = max(needs, key=lambda need: need.drop, default=None)
+    laces = tuple(need for need in needs if not need.band)
     asked = design.style.waist_drop
     if asked is not None:
-        return Fit(asked, governing, tuple(_too_high(design, need, asked) for need in needs))
+        return Fit(asked, governing, tuple(_too_high(design, need, asked) for need in laces))
     if governing is None:
         return Fit(Drops.level(0.0), None)
     level = max(0.0, governing.drop)
     most = min(deepest_drop(frame, edge, leg) for edge in ("front", "side", "back"))
-    findings = [_reaches(design, need, min(level, most)) for need in needs]
-    findings.extend(_others(design, governing, needs, frame, leg))
+    findings = [_reaches(design, need, min(level, most)) for need in laces]
+    if not governing.band:
+        findings.extend(_others(design, governing, needs, frame, leg))
     return Fit(Drops.level(min(level, most)), governing, tuple(findings))
 
 
@@ -75,9 +77,9 @@ def _others(
     side = dipped_side(governing, frame, leg)
     if governing.panel == "back" and side < level - 5.0:
         says += (
-            f" A back dipped below the sides would keep {format_length(leg - side, unit)} of side drop to the leg: "
-            f"waist_drop = {{ front = {format_length(max(kept, 0.0), unit)!r}, side = {format_length(side, unit)!r}, "
-            f"back = {format_length(level, unit)!r} }}."
+            f" A back dipped below the sides would keep {format_length(leg - side, unit)} from the waist to the leg "
+            f'at the side: waist_drop = {{ front = "{format_length(max(kept, 0.0), unit)}", '
+            f'side = "{format_length(side, unit)}", back = "{format_length(level, unit)}" }}.'
         )
     return [Finding("what governs the waist", Status.PASS, says, level, kept, "mm", f"{governing.panel}/waist")]
 

@@ -16,13 +16,15 @@ from galloon.styling import Part, Share
 class DropNeed:
     """The least level waist drop (mm) one panel of lace asks for; negative where lace is left over.
 
-    ``slope`` is how much less the need is per mm towards the side (0 for a level strip).
+    ``slope`` is how much less the need is per mm towards the side (0 for a level strip). ``band`` marks what a band
+    above the panel takes, which no panel of lace has to reach.
     """
 
     panel: str
     cloth: str
     drop: float
     slope: float = 0.0
+    band: bool = False
 
 
 @dataclass(frozen=True)
@@ -90,5 +92,7 @@ class Technique(Protocol):
         """The parts with the lace on them."""
 
 
+#: From use and design: the design with the use's own finish on the edges it makes.
+Dress = Callable[[LaceUse, Design], Design]
 #: From use, design, frame and leg level: the cloths each panel is made of side by side.
 Mix = Callable[[LaceUse, Design, Frame, float], Mapping[str, tuple[Share, ...]]]

@@ -34,7 +34,9 @@ def _on_leg(use: LaceUse, panel: str) -> bool:
         return True
     if use.use is Use.SCALLOPED_LEG:
         return use.lie_on(panel) is Lie.ALONG_LEG
-    return use.use in (Use.PANEL, Use.EDGE_TRIM) and use.edge_on == "leg"
+    if use.use is Use.EDGE_TRIM:
+        return use.edge_on != "waist"
+    return use.use is Use.PANEL and use.edge_on == "leg"
 
 
 def workable(uses: tuple[LaceUse, ...]) -> tuple[tuple[LaceUse, ...], tuple[Finding, ...]]:

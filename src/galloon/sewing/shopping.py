@@ -36,11 +36,13 @@ def shopping(
 
 
 def _trims(garment: Garment, rows: Sequence[ElasticRow]) -> dict[str, float]:
-    """Length (mm) of each lace laid on as a trim."""
+    """Length (mm) of each lace laid on as a trim; a galloon slit in two gives the trims of both legs at once."""
     found: dict[str, float] = {}
-    for _, finish in garment.design.finishes:
+    for finish in {finish.name: finish for _, finish in garment.design.finishes}.values():
         if finish.trim is not None:
-            found[finish.trim.name] = sum(row.cut_length * row.count for row in rows if row.kind == finish.name)
+            length = sum(row.cut_length * row.count for row in rows if row.kind == finish.name)
+            name = finish.slit_from or finish.trim.name
+            found[name] = found.get(name, 0.0) + (length / 2.0 if finish.slit_from else length)
     return {name: length for name, length in found.items() if length > 0.0}
 
 

@@ -27,6 +27,8 @@ def edge_allowance(finish: Finish) -> float:
     if finish.kind is FinishKind.ELASTIC and finish.elastic is not None:
         picot = float(defaults.PICOT) if finish.elastic.form == "picot" else 0.0
         return max(3.0, finish.elastic.width - picot)
+    if finish.band_lap is not None:
+        return finish.band_lap
     if finish.kind is FinishKind.LACE_TRIM and finish.trim is not None:
         return -max(0.0, finish.trim.width - trim_lap(finish))
     if finish.kind is FinishKind.HEM:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from galloon.design import Design, Drops
 from galloon.drafting import Frame, Lines, Reductions, draft_block, held_leg
 from galloon.findings import Finding, Status
-from galloon.lace import MIXES, TECHNIQUES, DropNeed, Placement, Scene, fit_drops, match_sides, workable
+from galloon.lace import DRESSES, MIXES, TECHNIQUES, DropNeed, Placement, Scene, fit_drops, match_sides, workable
 from galloon.lace.style_lines import split_panels
 from galloon.pieces import Garment, make_piece, off_strip
 from galloon.styling import (
@@ -33,7 +33,7 @@ _PASSES = 6
 def make_garment(design: Design) -> Garment:
     """The garment of a design. Raises CannotMake where the body leaves no panel at all."""
     uses, clashes = workable(design.lace)
-    design = replace(design, lace=uses)
+    design = dressed(replace(design, lace=uses))
     straight = frozenset().union(*(TECHNIQUES[use.use].straight_legs(use) for use in design.lace))
     plan, barred = seam_plan(design, straight)
     frame, cut, angles, notes = settle(design, _base_angles(design), straight, plan=plan)
@@ -54,6 +54,14 @@ def make_garment(design: Design) -> Garment:
             break
         garment = deeper
     return garment
+
+
+def dressed(design: Design) -> Design:
+    """The design with the finishes its lace uses make."""
+    for use in design.lace:
+        if use.use in DRESSES:
+            design = DRESSES[use.use](use, design)
+    return design
 
 
 def _shares(design: Design, frame: Frame, leg: float) -> dict[str, tuple[Share, ...]]:

@@ -1,0 +1,89 @@
+"""Split edging: a galloon slit lengthwise into two edgings, one for each leg."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from galloon import defaults
+from galloon.design import Design, Finish, FinishKind, LaceUse
+from galloon.drafting import Frame
+from galloon.findings import Finding, Status
+from galloon.lace.edge_trim import finished, follows, lies_along, trimmed
+from galloon.lace.model import DropNeed, Laced, Scene
+from galloon.materials import Cloth, Edges
+from galloon.styling import Part
+from galloon.units import format_length
+
+
+def straight_legs(use: LaceUse) -> frozenset[str]:
+    """None: an edging follows the leg as it is."""
+    return frozenset()
+
+
+def angles(use: LaceUse) -> Mapping[str, float]:
+    """Nothing is fixed: the panels keep their cloth."""
+    return {}
+
+
+def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
+    """None: an edging covers nothing."""
+    return ()
+
+
+def edging_width(use: LaceUse, cloth: Cloth) -> float:
+    """Width (mm) of each edging: as asked, else half the galloon, but no wider than lies round a leg."""
+    half = cloth.width / 2.0
+    return min(half, float(defaults.WIDEST_EDGING), half if use.width is None else use.width)
+
+
+def can_be_slit(cloth: Cloth) -> bool:
+    """Whether it is a galloon: only that has two scalloped edges to part."""
+    return cloth.lace is not None and cloth.lace.edges is Edges.DOUBLE
+
+
+def edging(use: LaceUse, cloth: Cloth) -> Cloth:
+    """One half of the slit galloon, as a lace of its own: one scalloped edge, one raw edge."""
+    facts = cloth.lace
+    assert facts is not None
+    one_edge = replace(
+        facts, edges=Edges.SINGLE, second=None, half_turn=False, second_edge=type(facts.second_edge).OTHER
+    )
+    return replace(cloth, name=f"edging of {cloth.name}", width=edging_width(use, cloth), lace=one_edge)
+
+
+def dress(use: LaceUse, design: Design) -> Design:
+    """The design with an edging round its legs; unchanged where the lace cannot be slit."""
+    cloth = design.cloths[use.cloth]
+    if not can_be_slit(cloth):
+        return design
+    finish = Finish(FinishKind.LACE_TRIM, trim=edging(use, cloth), slit_from=cloth.name)
+    return replace(design, finishes=finished(design.finishes, "leg", use.panels, finish))
+
+
+def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
+    """Where the edgings lie, what is left of the lace, and its new raw edges."""
+    cloth = scene.design.cloths[use.cloth]
+    if not can_be_slit(cloth):
+        says = f"{cloth.name} has no second scalloped edge, so it cannot be slit into two edgings; use it as edge trim."
+        return Laced(parts, (), (Finding("split edging", Status.FAIL, says, about=f"lace {cloth.name}"),))
+    hosts = trimmed(parts, "leg", use.panels)
+    half = edging(use, cloth)
+    placements = tuple(lies_along(use, part, part.edge("leg"), half.width) for part in hosts)
+    return Laced(parts, placements, (*_left(scene, cloth, half), *follows(scene, half, hosts, "leg")))
+
+
+def _left(scene: Scene, cloth: Cloth, half: Cloth) -> tuple[Finding, ...]:
+    unit = scene.design.units
+    rest = cloth.width - 2.0 * half.width
+    says = (
+        f"{cloth.name} is slit into two edgings {format_length(half.width, unit)} wide, one for each leg, so its "
+        "length is needed once for both. "
+    )
+    says += (
+        f"A strip {format_length(rest, unit)} wide is left over. "
+        if rest > defaults.STRIP_EDGE_CLEAR
+        else "Nothing of its width is left over. "
+    )
+    says += "The slit edges are raw: slit between motifs, and lay the raw edge on the cloth under the zigzag."
+    return (Finding("split edging", Status.PASS, says, half.width, cloth.width / 2.0, "mm", f"lace {cloth.name}"),)
