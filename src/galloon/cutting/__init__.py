@@ -1,14 +1,14 @@
 """Cutting plans: where each piece is cut, on what length, with a proven lower bound beside it."""
 
 from galloon.cutting.cloth.model import Cloth, ClothPiece, ClothRules
-from galloon.cutting.cloth.plan import plan_cloth, plan_cloth_longer, plan_cloth_plain
+from galloon.cutting.cloth.plan import bound_cloth, plan_cloth, plan_cloth_longer, plan_cloth_plain
 from galloon.cutting.model import Placed, Plan, Progress
 from galloon.cutting.outlines import Ring, checked_ring, clashes
 from galloon.cutting.remnant import Fit, Remnant, RemnantRules, plan_remnant
 from galloon.cutting.shop import length_to_buy, shop_text
 from galloon.cutting.strip.model import Lace, LacePiece, StripRules
 from galloon.cutting.strip.places import Way, legal_ways
-from galloon.cutting.strip.plan import centred, plan_strip, plan_strip_longer, plan_strip_plain
+from galloon.cutting.strip.plan import bound_strip, centred, plan_strip, plan_strip_longer, plan_strip_plain
 
 __all__ = [
     "Cloth",
@@ -25,6 +25,8 @@ __all__ = [
     "Ring",
     "StripRules",
     "Way",
+    "bound_cloth",
+    "bound_strip",
     "centred",
     "checked_ring",
     "clashes",

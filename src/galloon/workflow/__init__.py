@@ -1,7 +1,15 @@
 """The whole job in one call each: the sole assembler of the parts below it."""
 
-from galloon.workflow.job import make_files, reckon_brief, reckon_design
+from galloon.workflow.job import Judged, make_files, reckon_bounds, reckon_brief, reckon_design
 from galloon.workflow.reckon import make_garment
 from galloon.workflow.write_folder import write_folder
 
-__all__ = ["make_files", "make_garment", "reckon_brief", "reckon_design", "write_folder"]
+__all__ = [
+    "Judged",
+    "make_files",
+    "make_garment",
+    "reckon_bounds",
+    "reckon_brief",
+    "reckon_design",
+    "write_folder",
+]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from galloon.checks import Evidence, Opened, judge
@@ -11,8 +11,8 @@ from galloon.design import Design
 from galloon.findings import Finding
 from galloon.pieces import Garment
 from galloon.report import Made, build_report, report_bytes
-from galloon.sewing import elastic_reach, elastic_rows, sewing_steps, shopping
-from galloon.workflow.plan_cutting import plan_cutting, to_buy
+from galloon.sewing import ElasticRow, ShoppingRow, elastic_reach, elastic_rows, sewing_steps, shopping
+from galloon.workflow.plan_cutting import bound_cutting, plan_cutting, to_buy
 from galloon.workflow.reckon import make_garment
 
 #: The guide lies on the sewing table: the small sheet of the same family as the pattern's paper.
@@ -45,24 +45,45 @@ def reckon_design(design: Design, notes: tuple[Finding, ...] = (), *, step: Step
     step("Planning the cutting")
     cutting, unplanned = plan_cutting(garment)
     step("Checking")
-    lengths = {row.cloth: row.plan.length for row in cutting}
+    judged = judge_lengths(garment, {row.cloth: row.plan.length for row in cutting})
+    findings = (*notes, *judged.findings, *unplanned)
+    return Made(garment, findings, cutting, judged.elastic, judged.shopping, sewing_steps(garment))
+
+
+@dataclass(frozen=True)
+class Judged:
+    """What follows from a garment and the ``lengths`` (mm) cut of each cloth; the rows are those of the sewing part."""
+
+    garment: Garment
+    lengths: Mapping[str, float]
+    findings: tuple[Finding, ...]
+    elastic: tuple[ElasticRow, ...]
+    shopping: tuple[ShoppingRow, ...]
+
+
+def reckon_bounds(design: Design) -> Judged:
+    """As ``reckon_design``, but with a proven lower bound in place of each cutting plan; no search, no sewing order."""
+    garment = make_garment(design)
+    lengths, unplanned = bound_cutting(garment)
+    judged = judge_lengths(garment, lengths)
+    return replace(judged, findings=(*judged.findings, *unplanned))
+
+
+def judge_lengths(garment: Garment, lengths: Mapping[str, float]) -> Judged:
+    """The checks, the elastics and what to buy, where so much is cut of each cloth."""
     elastics = elastic_rows(garment)
-    findings = (*notes, *judge(_evidence(garment, elastics, lengths)), *unplanned)
-    bought = tuple(
-        replace(row, buy=to_buy(row.buy, design.units), cost=_cost(design, row.cloth, to_buy(row.buy, design.units)))
-        for row in shopping(garment, lengths, elastics)
-    )
-    return Made(garment, findings, cutting, elastics, bought, sewing_steps(garment))
+    reaches = elastic_reach(garment, elastics)
+    opened = {name: Opened(one.reach, one.kind) for name, one in reaches.items()}
+    findings = judge(Evidence(garment, opened, lengths))
+    bought = tuple(_sold(garment.design, row) for row in shopping(garment, lengths, elastics))
+    return Judged(garment, lengths, findings, elastics, bought)
 
 
-def _evidence(garment: Garment, elastics: tuple[object, ...], lengths: Mapping[str, float]) -> Evidence:
-    reaches = elastic_reach(garment, elastics)  # type: ignore[arg-type]
-    return Evidence(garment, {name: Opened(one.reach, one.kind) for name, one in reaches.items()}, lengths)
-
-
-def _cost(design: Design, cloth: str, buy: float) -> float | None:
-    found = design.cloths.get(cloth)
-    return found.price * buy / 1000.0 if found is not None and found.price is not None else None
+def _sold(design: Design, row: ShoppingRow) -> ShoppingRow:
+    """The row with its length to buy rounded up to what shops sell, and what that costs."""
+    buy, cloth = to_buy(row.buy, design.units), design.cloths.get(row.cloth)
+    cost = cloth.price * buy / 1000.0 if cloth is not None and cloth.price is not None else None
+    return replace(row, buy=buy, cost=cost)
 
 
 def make_files(made: Made, paper: str, *, step: Step = _quiet) -> dict[str, bytes]:

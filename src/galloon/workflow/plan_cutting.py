@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import TypeVar
 
 import numpy as np
 
@@ -23,23 +24,50 @@ _SECOND = {SecondEdge.MIRROR: "mirror", SecondEdge.HALF_STEP: "half step", Secon
 
 def plan_cutting(garment: Garment) -> tuple[tuple[CuttingRow, ...], tuple[Finding, ...]]:
     """A plan for every cloth that a piece is cut from, in the order of the design; a finding where none can be made."""
-    rows, findings = [], []
+    plans, findings = _each_cloth(garment, _plan)
+    return tuple(CuttingRow(name, plan) for name, plan in plans.items()), findings
+
+
+def bound_cutting(garment: Garment) -> tuple[dict[str, float], tuple[Finding, ...]]:
+    """By cloth, a length (mm) that no plan is shorter than, found without searching; findings as ``plan_cutting``."""
+    return _each_cloth(garment, _bound)
+
+
+Answer = TypeVar("Answer")
+
+
+def _each_cloth(
+    garment: Garment, ask: Callable[[Cloth, Sequence[Piece]], Answer]
+) -> tuple[dict[str, Answer], tuple[Finding, ...]]:
+    answers: dict[str, Answer] = {}
+    findings = []
     for name, cloth in garment.design.cloths.items():
         pieces = [piece for piece in garment.pieces if piece.part.cloth == name]
         if not pieces:
             continue
         try:
-            rows.append(CuttingRow(name, _plan(cloth, pieces)))
+            answers[name] = ask(cloth, pieces)
         except CannotMake as refused:
             says = f"{name} cannot be laid out: {refused}"
             findings.append(Finding("cutting plan", Status.FAIL, says, about=f"cloth {name}"))
-    return tuple(rows), tuple(findings)
+    return answers, tuple(findings)
 
 
 def _plan(cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
-    if cloth.lace is not None and cloth.lace.first is not None and any(piece.strip for piece in pieces):
+    if on_strip(cloth, pieces):
         return cutting.plan_strip(lace_of(cloth), [lace_piece(cloth, piece) for piece in pieces])
     return plan_width(cloth, pieces)
+
+
+def _bound(cloth: Cloth, pieces: Sequence[Piece]) -> float:
+    if on_strip(cloth, pieces):
+        return cutting.bound_strip(lace_of(cloth), [lace_piece(cloth, piece) for piece in pieces])
+    return cutting.bound_cloth(*_on_width(cloth, pieces))
+
+
+def on_strip(cloth: Cloth, pieces: Sequence[Piece]) -> bool:
+    """Whether the pieces are planned on a lace's edges rather than on a width of cloth."""
+    return cloth.lace is not None and cloth.lace.first is not None and any(piece.strip for piece in pieces)
 
 
 def lace_of(cloth: Cloth) -> Lace:
@@ -93,11 +121,15 @@ def on_cloth(cloth: Cloth, piece: Piece) -> tuple[tuple[float, float], ...]:
 
 def plan_width(cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
     """Pieces on a cloth with a width, their greatest stretch with the cloth's."""
+    return cutting.plan_cloth(*_on_width(cloth, pieces))
+
+
+def _on_width(cloth: Cloth, pieces: Sequence[Piece]) -> tuple[cutting.Cloth, list[cutting.ClothPiece]]:
     told = [
         cutting.ClothPiece(piece.name, on_cloth(cloth, piece), piece.part.quantity, piece.part.mirrored)
         for piece in pieces
     ]
-    return cutting.plan_cloth(cutting.Cloth(cloth.width, cloth.nap or cloth.motif_up), told)
+    return cutting.Cloth(cloth.width, cloth.nap or cloth.motif_up), told
 
 
 def to_buy(length: float, unit: str) -> float:

@@ -53,6 +53,11 @@ def plan_cloth_plain(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRul
     return _plan(cloth, grid, pressed(grid, best_fill(grid, 0, bound)), bound)
 
 
+def bound_cloth(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRules = _PLAIN) -> float:
+    """A length (mm) that no layout is shorter than, reckoned without searching. Raises CannotMake as ``plan_cloth``."""
+    return length_bound(items_of(cloth, tuple(pieces), rules), cloth.lying, rules.clearance)
+
+
 def _grid(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRules) -> tuple[Grid, float]:
     items = items_of(cloth, tuple(pieces), rules)
     return grid_of(items, cloth.lying, rules.clearance), length_bound(items, cloth.lying, rules.clearance)

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from galloon.cutting.model import Plan, Progress
 from galloon.cutting.outlines import box
+from galloon.cutting.strip.bounds import length_bound
 from galloon.cutting.strip.greedy import laid_in_order
 from galloon.cutting.strip.layout import plan_of
 from galloon.cutting.strip.longer import search_longer
@@ -51,6 +52,11 @@ def plan_strip_plain(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules 
     offsets = offsets_of(problem)
     layout = laid_in_order(problem, offsets, range(len(problem.copies)), [0] * len(problem.pieces), interlock=False)
     return plan_of(problem, offsets, layout, 0.0, "The pieces lie in reading order, one after another.")
+
+
+def bound_strip(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules = _PLAIN) -> float:
+    """A length (mm) that no layout is shorter than, reckoned without searching. Raises CannotMake as ``plan_strip``."""
+    return length_bound(problem_of(lace, tuple(pieces), rules))
 
 
 def centred(lace: Lace, piece: LacePiece) -> LacePiece:
