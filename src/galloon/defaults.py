@@ -138,6 +138,7 @@ PRESSURE_HIGH: Final = Default(3300.0, "Pa", "the same table: critical above")
 V_POINT_CLEAR: Final = Default(10.0, "mm from the point of a V to the seam below, allowances apart", CHOICE)
 SHORTEST_SIDE: Final = Default(10.0, "mm of seam that can still be sewn", PRACTICE)
 CUT_AWAY_EDGE: Final = Default(3.0, "mm of cloth left beside the stitching where it is cut away", PRACTICE + ", 2 to 4")
+MOTIF_CLEAR: Final = Default(6.0, "mm between a motif and any seam, edge or other motif", PRACTICE)
 EASE_SHARE: Final = Default(0.5, "of a strip's lengthwise stretch that easing round a curve may take", PRACTICE)
 STRIP_EDGE_CLEAR: Final = Default(
     10.0, "mm a piece stays off the edge of its lace where there is lace to spare", CHOICE

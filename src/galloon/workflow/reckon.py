@@ -8,7 +8,19 @@ from dataclasses import replace
 from galloon.design import Design, Drops
 from galloon.drafting import Frame, Lines, Reductions, draft_block, held_leg
 from galloon.findings import Finding, Status
-from galloon.lace import DRESSES, MIXES, TECHNIQUES, DropNeed, Placement, Scene, fit_drops, match_sides, workable
+from galloon.lace import (
+    DRESSES,
+    MIXES,
+    TECHNIQUES,
+    DropNeed,
+    Placement,
+    Scene,
+    fit_drops,
+    implied_uses,
+    lay_order,
+    match_sides,
+    workable,
+)
 from galloon.lace.style_lines import split_panels
 from galloon.pieces import Garment, make_piece, off_strip
 from galloon.styling import (
@@ -32,7 +44,7 @@ _PASSES = 6
 
 def make_garment(design: Design) -> Garment:
     """The garment of a design. Raises CannotMake where the body leaves no panel at all."""
-    uses, clashes = workable(design.lace)
+    uses, clashes = workable((*design.lace, *implied_uses(design)))
     design = dressed(replace(design, lace=uses))
     straight = frozenset().union(*(TECHNIQUES[use.use].straight_legs(use) for use in design.lace))
     plan, barred = seam_plan(design, straight)
@@ -117,7 +129,7 @@ def _lay_laces(
 ) -> tuple[tuple[Part, ...], tuple[Placement, ...], tuple[Finding, ...]]:
     placements: tuple[Placement, ...] = ()
     found: tuple[Finding, ...] = ()
-    for use in scene.design.lace:
+    for use in lay_order(scene.design.lace):
         laced = TECHNIQUES[use.use].apply(use, scene, parts)
         parts, placements, found = laced.parts, (*placements, *laced.placements), (*found, *laced.findings)
     parts, placements = match_sides(scene, parts, placements)

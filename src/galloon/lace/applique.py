@@ -1,0 +1,219 @@
+"""Applique: motifs cut out and sewn on a panel, singly or overlapping in a cluster that makes one solid piece."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any, Literal
+
+import shapely
+
+from galloon import defaults
+from galloon.design import Design, LaceUse, Motif, Use
+from galloon.drafting import Edge, Frame, Panel
+from galloon.findings import Finding, Status
+from galloon.geometry.cubic import polyline
+from galloon.lace.laid_on import (
+    area_of,
+    free_name,
+    hosts,
+    lay_on,
+    mirrored_area,
+    outline_of,
+    polygons_of,
+    ring_of_area,
+    without_short,
+)
+from galloon.lace.model import DropNeed, Laced, Placement, Scene
+from galloon.lace.motifs import Bed, Cluster, Placed, arrange, bed_of, clusters_of
+from galloon.styling import Laid, Part
+from galloon.units import format_length
+
+#: Name of the one edge of a motif.
+EDGE = "outline"
+_Half = Literal["both", "right", "left"]
+
+
+def straight_legs(use: LaceUse) -> frozenset[str]:
+    """None: the panel keeps its own edges."""
+    return frozenset()
+
+
+def angles(use: LaceUse) -> Mapping[str, float]:
+    """None: the panel's own cloth lies as usual."""
+    return {}
+
+
+def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
+    """None: there is cloth beneath."""
+    return ()
+
+
+def implied_uses(design: Design) -> tuple[LaceUse, ...]:
+    """A use for motifs that name a cloth of their own which no applique on their panel has."""
+    asked = {(panel, use.cloth) for use in design.lace if use.use is Use.APPLIQUE for panel in use.panels}
+    found = {(motif.panel, motif.cloth) for motif in design.motifs if motif.cloth}
+    return tuple(LaceUse(Use.APPLIQUE, cloth, (panel,)) for panel, cloth in sorted(found - asked))
+
+
+def motifs_on(use: LaceUse, design: Design, panel: str) -> tuple[Motif, ...]:
+    """The motifs of ``panel`` that this use sews on: those of its cloth, and those that name none."""
+    uses = [one for one in (*design.lace, *implied_uses(design)) if one.use is Use.APPLIQUE and panel in one.panels]
+    first = not uses or use == uses[0]
+    return tuple(
+        motif
+        for motif in design.motifs
+        if motif.panel == panel and (motif.cloth == use.cloth or (not motif.cloth and first))
+    )
+
+
+def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
+    """The motifs of each panel of the use on their places."""
+    laced = Laced(parts)
+    for panel in use.panels:
+        one = _sew_on(use, scene, laced.parts, panel)
+        laced = Laced(one.parts, (*laced.placements, *one.placements), (*laced.findings, *one.findings))
+    return laced
+
+
+def _sew_on(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> Laced:
+    motifs = motifs_on(use, scene.design, panel)
+    if not motifs:
+        says = f"There is no motif for the {panel}: add a [[motif]] with an outline, or take the applique away."
+        return Laced(parts, (), (Finding("applique", Status.FAIL, says, about=panel),))
+    on = hosts(parts, panel)
+    bed = bed_of(on)
+    placed, homeless = arrange(motifs, bed)
+    outside = {one.at: note for one in placed if (note := _outside(scene, one, bed, panel))}
+    kept = [one for one in placed if one.at not in outside]
+    near = [note for one in kept if (note := _too_near(scene, one, bed, panel))]
+    found = [*(_no_room(motif, panel) for motif in homeless), *outside.values(), *near]
+    placements = []
+    for cluster in clusters_of(kept):
+        part = _piece(use, scene, panel, cluster, free_name(parts, f"{panel} motif"))
+        parts, names = _marked(use, (*parts, part), on, cluster, part)
+        parts = tuple(replace(one, laid_on=names) if one is part else one for one in parts)
+        placements.append(_placement(use, part, cluster))
+    return Laced(parts, tuple(placements), (*found, *_summary(scene, panel, kept, placements)))
+
+
+def _no_room(motif: Motif, panel: str) -> Finding:
+    xs, ys = zip(*motif.outline, strict=True)
+    says = (
+        f"A motif of {max(xs) - min(xs):.0f} by {max(ys) - min(ys):.0f} mm finds no room on the {panel} clear of "
+        "seams and of the other motifs: make it smaller, turn it, or place it yourself with at."
+    )
+    return Finding("applique", Status.FAIL, says, about=panel)
+
+
+def _outside(scene: Scene, one: Placed, bed: Bed, panel: str) -> Finding | None:
+    """A motif that leaves the panel, or lies across its centre seam, cannot be sewn on."""
+    at = f"[{one.at.real / 10:g}, {one.at.imag / 10:g}] cm"
+    over = shapely.difference(one.area, bed.whole)
+    if shapely.area(over) > 1.0:
+        inside = shapely.buffer(bed.whole, 0.0)
+        most = float(shapely.hausdorff_distance(shapely.union(one.area, inside), inside))
+        says = (
+            f"The motif at {at} leaves the {panel} by {format_length(most, scene.design.units)} and was left out: "
+            "move it, make it smaller, or leave out at to have it placed."
+        )
+        return Finding("applique", Status.FAIL, says, most, 0.0, "mm", panel)
+    left, _, right, _ = shapely.bounds(one.area)
+    if not bed.folded and left < 0.0 < right:
+        says = (
+            f"The motif at {at} lies across the centre seam of the {panel} and was left out: move it to one side, "
+            "or cut the panel on the fold."
+        )
+        return Finding("applique", Status.FAIL, says, about=f"{panel}/centre {panel}")
+    return None
+
+
+def _too_near(scene: Scene, one: Placed, bed: Bed, panel: str) -> Finding | None:
+    over = shapely.difference(one.area, shapely.buffer(bed.whole_room, 0.05))
+    if shapely.area(over) < 1.0:
+        return None
+    clear = format_length(float(defaults.MOTIF_CLEAR), "mm")
+    says = (
+        f"The motif at [{one.at.real / 10:g}, {one.at.imag / 10:g}] cm comes nearer than {clear} to a seam or an edge "
+        f"of the {panel}, allowance apart: it will be caught there. Move it inwards."
+    )
+    return Finding("applique", Status.WARN, says, about=panel)
+
+
+def _piece(use: LaceUse, scene: Scene, panel: str, cluster: Cluster, name: str) -> Part:
+    ring = without_short(ring_of_area(cluster.area))
+    cloth = scene.design.cloths[cluster.motifs[0].cloth or use.cloth]
+    turn = cluster.motifs[0].turn
+    lies = turn if cloth.stretches_most == "length" else turn - 90.0
+    closed = polyline([*ring.tolist(), complex(ring[0])])
+    return Part(
+        Panel(name, (Edge(EDGE, closed, "lapped"),)),
+        cloth.name,
+        "front" if panel == "front" else "back",
+        greatest_stretch=lies,
+        quantity=2 if cluster.pair else 1,
+        mirrored=cluster.pair,
+    )
+
+
+def _marked(
+    use: LaceUse, parts: tuple[Part, ...], on: tuple[Part, ...], cluster: Cluster, part: Part
+) -> tuple[tuple[Part, ...], tuple[str, ...]]:
+    """The parts with the cluster's place on every panel it lies on, and the names of those."""
+    names: list[str] = []
+    for host in on:
+        own = area_of(outline_of(host))
+        for half, area in _halves(cluster):
+            for covered in polygons_of(shapely.intersection(own, area)):
+                parts = lay_on(parts, host, _laid(use, cluster, part, ring_area=covered, half=half))
+                names.append(host.name)
+    return parts, tuple(dict.fromkeys(names))
+
+
+def _laid(use: LaceUse, cluster: Cluster, part: Part, *, ring_area: Any, half: _Half) -> Laid:
+    straight = use.stitch == "straight"
+    turn = cluster.motifs[0].turn
+    return Laid(
+        part.name,
+        part.cloth,
+        ring_of_area(ring_area),
+        -turn if half == "left" else turn,
+        bool(use.cut_away),
+        rigid=straight or not cluster.stretches,
+        half=half,
+        straight=straight,
+    )
+
+
+def _halves(cluster: Cluster) -> tuple[tuple[_Half, Any], ...]:
+    """Which halves of the body the cluster lies on, and where, as the half that is drawn shows it."""
+    if cluster.even or (cluster.pair and shapely.bounds(cluster.area)[0] >= 0.0):
+        return (("both", cluster.area),)
+    if cluster.pair and shapely.bounds(cluster.area)[2] <= 0.0:
+        return (("both", mirrored_area(cluster.area)),)
+    return (("right", cluster.area), ("left", mirrored_area(cluster.area)))
+
+
+def _placement(use: LaceUse, part: Part, cluster: Cluster) -> Placement:
+    left, low, right, high = (float(each) for each in shapely.bounds(cluster.area))
+    return Placement(
+        use.use,
+        part.cloth,
+        part.name,
+        "laid on",
+        cluster.motifs[0].turn,
+        (complex(left, low), complex(right, low)),
+        (complex(left, high), complex(right, high)),
+        figures={"motifs": float(len(cluster.motifs)), "area": float(cluster.area.area)},
+    )
+
+
+def _summary(scene: Scene, panel: str, kept: list[Placed], placements: list[Placement]) -> list[Finding]:
+    if not placements:
+        return []
+    arranged = sum(one.motif.at is None for one in kept)
+    where = f", {arranged} of them arranged clear of the seams" if arranged else ""
+    grown = [int((one.figures or {}).get("motifs", 1.0)) for one in placements]
+    solid = f"; the largest cluster grows {max(grown)} of them into one solid piece" if max(grown) > 1 else ""
+    says = f"{len(kept)} motif{'s' if len(kept) > 1 else ''} on the {panel}{where}{solid}."
+    return [Finding("applique", Status.PASS, says, float(len(kept)), None, "", panel)]
