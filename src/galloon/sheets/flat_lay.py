@@ -7,7 +7,7 @@ gusset shows partly in front and partly behind.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any, Final, Literal
 
@@ -18,6 +18,7 @@ from galloon.geometry import Points, coordinates
 from galloon.materials import Cloth
 from galloon.pieces import Garment, Piece, PieceEdge, scallop_outline
 from galloon.sheets.flat_sides import Place, Sides, View, sides_of
+from galloon.sheets.flat_trims import trim_on
 from galloon.sheets.words import finish_of
 
 StrokeKind = Literal["finish", "seam", "elastic", "valley"]
@@ -52,13 +53,14 @@ def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
     for piece in sorted(garment.outer, key=lambda piece: piece.part.covers != "gusset"):
         view: View = "back" if piece.part.covers == "back" else "front"
         other: View = "front" if view == "back" else "back"
-        patch = _patch(garment, piece).mapped(_placed(_body_place(piece, sides, gusset_top)))
-        near, far = _folded(patch, _above(crotch), lambda x, y: (x, 2.0 * crotch - y))
-        shown[other].append(far)
-        if sides.wraps:
-            near, far = _folded(near, sides.within(), sides.turn_over)
+        place = _placed(_body_place(piece, sides, gusset_top))
+        for patch in (_patch(garment, piece), *trims_of(garment, piece)):
+            near, far = _folded(patch.mapped(place), _above(crotch), lambda x, y: (x, 2.0 * crotch - y))
             shown[other].append(far)
-        shown[view].append(near)
+            if sides.wraps:
+                near, far = _folded(near, sides.within(), sides.turn_over)
+                shown[other].append(far)
+            shown[view].append(near)
     return {view: tuple(patch for patch in patches if not patch.area.is_empty) for view, patches in shown.items()}
 
 
@@ -108,9 +110,24 @@ def _patch(garment: Garment, piece: Piece) -> Patch:
     strokes: list[tuple[StrokeKind, Any]] = []
     for edge, points in zip(piece.edges, outlines, strict=True):
         strokes += _edge_strokes(garment, piece, edge, points)
-    area = shapely.make_valid(shapely.polygons(coordinates(ring)))
+    area = _area(ring)
+    for edge in piece.edges:
+        if (trim := trim_on(garment, piece, edge)) is not None:
+            area = shapely.difference(area, _area(trim.instead))
     kept = tuple((kind, shapely.intersection(line, shapely.buffer(area, 0.01))) for kind, line in strokes)
     return Patch(piece, garment.design.cloths[piece.part.cloth], area, kept)
+
+
+def trims_of(garment: Garment, piece: Piece) -> Iterator[Patch]:
+    """The laces laid on the edges of a piece."""
+    for edge in piece.edges:
+        if (trim := trim_on(garment, piece, edge)) is not None:
+            lines = [shapely.linestrings(coordinates(line)) for line in (trim.outer, trim.inner)]
+            yield Patch(piece, trim.cloth, _area(trim.ring), (("finish", lines[0]), ("seam", lines[1])))
+
+
+def _area(ring: Points) -> Any:
+    return shapely.make_valid(shapely.polygons(coordinates(ring)))
 
 
 def _finished(piece: Piece, edge: PieceEdge) -> Points:
@@ -135,6 +152,8 @@ def _edge_strokes(garment: Garment, piece: Piece, edge: PieceEdge, outline: Poin
     line = shapely.linestrings(coordinates(outline))
     if edge.finish in ("scallop", "lapped"):
         return [("finish", line), ("valley", shapely.linestrings(coordinates(piece.edge_points(edge.name))))]
+    if edge.finish == "trim":
+        return []
     if edge.finish == "seam":
         return [("seam", line)]
     finish = finish_of(garment.design, piece, edge)
