@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 
 from galloon.design import LaceUse, Use
-from galloon.lace import applique, edge_trim, overlay, panel, scalloped_leg, split_edging, v_inset, waistband
+from galloon.lace import applique, edge_trim, insertion, overlay, panel, scalloped_leg, split_edging, v_inset, waistband
 from galloon.lace.applique import implied_uses
 from galloon.lace.fit import Fit, dipped_side, fit_drops
 from galloon.lace.model import Dress, DropNeed, Laced, Mix, Placement, Scene, Technique
@@ -22,6 +22,7 @@ TECHNIQUES: Mapping[Use, Technique] = MappingProxyType(
         Use.WAISTBAND: waistband,
         Use.SPLIT_EDGING: split_edging,
         Use.OVERLAY: overlay,
+        Use.INSERTION: insertion,
         Use.APPLIQUE: applique,
     }
 )

@@ -125,7 +125,9 @@ def _corner(first: Run, second: Run) -> list[complex]:
     a, b = complex(first.parallel[-1]), complex(second.parallel[0])
     turn = cross(first.ends, second.starts)
     if abs(turn) < _SMOOTH_SINE and dot(first.ends, second.starts) > 0.0:
-        return [a] if abs(a - b) < 1e-9 else [a, b]
+        if first.edge.allowance == second.edge.allowance:
+            return [(a + b) / 2.0]
+        return [a, b]
     shaped = _folded(first, second)
     if shaped is not None:
         return shaped
