@@ -132,20 +132,29 @@ def hip_bands(garment: Garment, *bodies: str) -> list[Band]:
     The pieces share the width as a level line across them is divided; the line lies at hip level, or where the side
     seam comes nearest to it, and is widened there by what the side seam stands in.
     """
-    found = []
-    for body in bodies or ("front", "back"):
-        level = measured_level(garment)
-        spans = _across(garment, body, level)
+    level, found = measured_level(garment), []
+    for pieces, count in _bodies(garment, bodies):
+        spans = _across(pieces, level)
         total = sum(width for _, _, width in spans) / 2.0
         if total > 0.0:
-            wider = (total + garment.frame.side.inset_at(-level)) / total
+            wider = (total + count * garment.frame.side.inset_at(-level)) / total
             found += _as_bands(garment, spans, wider)
     return found
 
 
+def _bodies(garment: Garment, bodies: tuple[str, ...]) -> Iterator[tuple[tuple[Piece, ...], int]]:
+    """The pieces of each body, and how many bodies they make: a wrap makes two and comes once."""
+    seen: set[str] = set()
+    for body in bodies or ("front", "back"):
+        pieces = tuple(piece for piece in garment.covering(body) if piece.name not in seen)
+        seen |= {piece.name for piece in pieces}
+        if pieces:
+            yield pieces, 2 if any(piece.part.covers == "wrap" for piece in pieces) else 1
+
+
 def course_bands(garment: Garment, level: float, *bodies: str) -> list[Band]:
     """Front and back (or only ``bodies``) as a course at ``level`` (y, mm) runs round the body, both halves."""
-    spans = [span for body in bodies or ("front", "back") for span in _across(garment, body, level)]
+    spans = [span for pieces, _ in _bodies(garment, bodies) for span in _across(pieces, level)]
     return _as_bands(garment, spans)
 
 
@@ -153,10 +162,10 @@ def course_bands(garment: Garment, level: float, *bodies: str) -> list[Band]:
 _Span = tuple[Piece, tuple[Laid, ...], float]
 
 
-def _across(garment: Garment, body: str, level: float) -> list[_Span]:
-    """The widths a level line crosses on the pieces of one body."""
+def _across(pieces: Iterable[Piece], level: float) -> list[_Span]:
+    """The widths a level line crosses on pieces."""
     found = []
-    for piece in garment.covering(body):
+    for piece in pieces:
         halves = _halves((piece,))
         for half in halves:
             found += [
