@@ -148,3 +148,9 @@ STRIP_EDGE_CLEAR: Final = Default(
 REMNANT_AREA: Final = Default(8000.0, "mm² of a leftover worth keeping", CHOICE + ": a gusset takes about as much")
 REMNANT_WIDTH: Final = Default(40.0, "mm across a leftover worth keeping, at its narrowest", CHOICE)
 REMNANT_CLEAR: Final = Default(2.0, "mm kept off the cut pieces, for the blade", PRACTICE)
+
+# --- ideas ------------------------------------------------------------------------------------------------------------
+SCRAP_LENGTH: Final = Default(1000.0, "mm of a cloth on hand that counts as a leftover", CHOICE)
+WANTED_FULL: Final = Default(0.80, "of a full brief's back, where full coverage is wanted", CHOICE)
+WANTED_MEDIUM: Final = Default(0.65, "the same for medium", CHOICE)
+WANTED_LOW: Final = Default(0.45, "the same for low", CHOICE)
