@@ -18,6 +18,7 @@ from galloon.pieces import Garment, Piece
 
 #: Courses looked at from the lowest to the highest point of what is laid on.
 _COURSES: Final = 16
+_CORNERS: Final = 6
 #: How near its lowest and highest point (mm) the first and the last course run.
 _INSIDE: Final = 0.3
 
@@ -59,7 +60,7 @@ def levels_of(rings: Iterable[Points]) -> tuple[float, ...]:
     low, high = float(points.imag.min()) + _INSIDE, float(points.imag.max()) - _INSIDE
     even = np.linspace(low, high, _COURSES) if high > low else np.array([(low + high) / 2.0])
     corners = points.imag[(points.imag > low) & (points.imag < high)]
-    some = corners[:: max(1, len(corners) // _COURSES)]
+    some = corners[:: max(1, len(corners) // _CORNERS)]
     return tuple(np.unique(np.round(np.concatenate([even, some - 0.1, some + 0.1]), 3)).tolist())
 
 

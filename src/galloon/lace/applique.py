@@ -16,12 +16,12 @@ from galloon.geometry.cubic import polyline
 from galloon.lace.laid_on import (
     area_of,
     free_name,
-    hosts,
     lay_on,
     mirrored_area,
     outline_of,
     polygons_of,
     ring_of_area,
+    seat_of,
     without_short,
 )
 from galloon.lace.model import DropNeed, Laced, Placement, Scene
@@ -81,8 +81,8 @@ def _sew_on(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> 
     if not motifs:
         says = f"There is no motif for the {panel}: add a [[motif]] with an outline, or take the applique away."
         return Laced(parts, (), (Finding("applique", Status.FAIL, says, about=panel),))
-    on = hosts(parts, panel)
-    bed = bed_of(on)
+    seat = seat_of(parts, panel, scene.frame)
+    bed = bed_of(seat, scene.frame.hip(panel))
     placed, homeless = arrange(motifs, bed)
     outside = {one.at: note for one in placed if (note := _outside(scene, one, bed, panel))}
     kept = [one for one in placed if one.at not in outside]
@@ -90,8 +90,9 @@ def _sew_on(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> 
     found = [*(_no_room(motif, panel) for motif in homeless), *outside.values(), *near]
     placements = []
     for cluster in clusters_of(kept):
+        cluster = replace(cluster, area=seat.to_parts(cluster.area))
         part = _piece(use, scene, panel, cluster, free_name(parts, f"{panel} motif"))
-        parts, names = _marked(use, (*parts, part), on, cluster, part)
+        parts, names = _marked(use, (*parts, part), seat.on, cluster, part)
         parts = tuple(replace(one, laid_on=names) if one is part else one for one in parts)
         placements.append(_placement(use, part, cluster))
     return Laced(parts, tuple(placements), (*found, *_summary(scene, panel, kept, placements)))

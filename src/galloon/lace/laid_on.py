@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any, Final
 
 import numpy as np
 import shapely
 
 from galloon.design import Design
-from galloon.drafting import Edge
+from galloon.drafting import Edge, Frame
 from galloon.geometry import Points, coordinates, flatten, map_curve, mirrored, reversed_curve, ring_area
 from galloon.geometry.cubic import polyline
 from galloon.materials import Cloth, Kind
@@ -28,6 +29,50 @@ _SHORT: Final = 0.05
 def hosts(parts: Iterable[Part], body: str) -> tuple[Part, ...]:
     """The outer panels that make ``body`` and that something can be laid on."""
     return tuple(part for part in parts if body in part.bodies and not part.lining and not part.laid_on)
+
+
+@dataclass(frozen=True)
+class Seat:
+    """What is laid on the ``panel``: its parts. ``wide`` is the half girth where it is the back of a one-piece wrap,
+    whose own measures start at the centre front; else None.
+    """
+
+    panel: str
+    on: tuple[Part, ...]
+    wide: float | None
+
+    @cached_property
+    def drawn(self) -> Any:
+        """The parts as they are drawn."""
+        return shapely.union_all([area_of(outline_of(part)) for part in self.on], grid_size=1e-6)
+
+    @property
+    def folded(self) -> bool:
+        """Whether both halves are one piece at the panel's own centre line."""
+        return self.wide is None and any(part.fold for part in self.on)
+
+    def to_parts(self, area: Any) -> Any:
+        """An area in the panel's own measures, in those of its parts."""
+        if self.wide is None:
+            return area
+        right = shapely.intersection(area, shapely.box(0.0, -1e4, 1e4, 1e4))
+        left = shapely.intersection(area, shapely.box(-1e4, -1e4, 0.0, 1e4))
+        return shapely.union(_moved_across(right, -self.wide), _moved_across(left, self.wide))
+
+    def to_panel(self, area: Any) -> Any:
+        """An area of the drawn half, in the panel's own measures."""
+        return area if self.wide is None else _moved_across(mirrored_area(area), self.wide)
+
+
+def seat_of(parts: Iterable[Part], panel: str, frame: Frame) -> Seat:
+    """The parts of ``panel`` as something can be laid on them."""
+    on = hosts(parts, panel)
+    wrapped = panel == "back" and any(part.covers == "wrap" for part in on)
+    return Seat(panel, on, frame.front_hip + frame.back_hip if wrapped else None)
+
+
+def _moved_across(area: Any, by: float) -> Any:
+    return shapely.transform(area, lambda points: points + np.array([by, 0.0]))
 
 
 def outline_of(part: Part) -> Points:

@@ -13,7 +13,7 @@ import shapely
 
 from galloon import defaults
 from galloon.design import Motif
-from galloon.lace.laid_on import area_of, mirrored_area, outline_of, polygons_of
+from galloon.lace.laid_on import Seat, area_of, mirrored_area, polygons_of
 from galloon.styling import Part
 
 #: Places tried across and up for a motif without one.
@@ -74,17 +74,22 @@ class Cluster:
         return all(motif.stretches for motif in self.motifs)
 
 
-def bed_of(on: Sequence[Part]) -> Bed:
-    """The bed that the parts of one panel make."""
-    area = shapely.union_all([area_of(outline_of(part)) for part in on], grid_size=1e-6)
-    folded = any(part.fold for part in on)
+def bed_of(seat: Seat, half_girth: float) -> Bed:
+    """The bed a panel makes, clear of the stitching of what is laid on it already.
+
+    Of a wrap it is only what lies within ``half_girth`` (mm) of the panel's own middle.
+    """
     bars = [
         shapely.buffer(_line(part, edge.name), abs(edge.allowance) + defaults.MOTIF_CLEAR, quad_segs=4)
-        for part in on
+        for part in seat.on
         for edge in part.panel.edges
         if edge.name != part.fold
     ]
-    return Bed(area, shapely.difference(area, shapely.union_all(bars)), folded)
+    laid = [area_of(one.ring) for part in seat.on for one in part.laid]
+    bars += [shapely.buffer(shapely.boundary(one), defaults.MOTIF_CLEAR, quad_segs=4) for one in laid]
+    room = seat.to_panel(shapely.difference(seat.drawn, shapely.union_all(bars)))
+    near = shapely.box(0.0, -1e4, half_girth - defaults.MOTIF_CLEAR, 1e4)
+    return Bed(seat.to_panel(seat.drawn), shapely.intersection(room, near), seat.folded)
 
 
 def _line(part: Part, name: str) -> Any:

@@ -7,7 +7,7 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, Literal
 
 import numpy as np
@@ -18,17 +18,18 @@ from galloon.drafting import Edge, Frame, Panel
 from galloon.findings import Finding, Status
 from galloon.geometry import unit
 from galloon.lace.laid_on import (
+    Seat,
     area_of,
     bare_allowance,
     dressed_ring,
     free_name,
-    hosts,
     lay_on,
     mirrored_area,
     mirrored_part,
     outline_of,
     polygons_of,
     ring_of_area,
+    seat_of,
     without_short,
 )
 from galloon.lace.model import DropNeed, Laced, Placement, Scene
@@ -66,40 +67,24 @@ def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
     return laced
 
 
-@dataclass(frozen=True)
-class _Bed:
-    """What an overlay is laid on: the parts of one panel and the area of all of them, as they are drawn."""
-
-    panel: str
-    on: tuple[Part, ...]
-    area: Any
-
-    @property
-    def whole(self) -> Any:
-        """Both halves."""
-        return shapely.union(self.area, mirrored_area(self.area))
-
-
 def _lay(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> Laced:
-    on = hosts(parts, panel)
-    bed = _Bed(panel, on, shapely.union_all([area_of(outline_of(part)) for part in on], grid_size=1e-6))
-    wanted = _wanted(use, bed)
-    if wanted is None:
-        return _refused(parts, panel, f"no piece of the {panel} lies between {' and '.join(use.between)}")
+    seat = seat_of(parts, panel, scene.frame)
     both = use.mirrored is not False
-    asked = shapely.union(wanted, mirrored_area(wanted)) if both else wanted
-    areas = list(polygons_of(shapely.intersection(asked, bed.area))) if both else list(_one_sided(asked, bed))
+    asked = _asked(use, seat, both=both)
+    if asked is None:
+        return _refused(parts, panel, f"no piece of the {panel} lies between {' and '.join(use.between)}")
+    areas = list(polygons_of(shapely.intersection(asked, seat.drawn))) if both else list(_one_sided(asked, seat))
     if not areas:
-        away = shapely.distance(wanted, bed.whole)
+        away = shapely.distance(asked, _whole(seat))
         return _refused(parts, panel, f"its outline lies beside the {panel}, {away:.0f} mm from it")
     placements: list[Placement] = []
     found: list[Finding] = []
     for area in areas:
-        part, notes = _piece(use, scene, bed, area, free_name(parts, f"{panel} overlay"))
-        parts = _marked(use, scene, (*parts, part), bed, area, part)
+        part, notes = _piece(use, scene, seat, area, free_name(parts, f"{panel} overlay"))
+        parts = _marked(use, scene, (*parts, part), seat, area, part)
         placements.append(_placement(use, scene, part, area))
         found += notes
-    return Laced(parts, tuple(placements), (*found, _says(use, bed, wanted, areas, both=both)))
+    return Laced(parts, tuple(placements), (*found, _says(use, seat, asked, areas, both=both)))
 
 
 def _refused(parts: tuple[Part, ...], panel: str, why: str) -> Laced:
@@ -107,41 +92,47 @@ def _refused(parts: tuple[Part, ...], panel: str, why: str) -> Laced:
     return Laced(parts, (), (Finding("overlay", Status.FAIL, says, about=panel),))
 
 
-def _wanted(use: LaceUse, bed: _Bed) -> Any | None:
-    """The area asked for, in the measures of the panel; None where no piece lies between the lines named."""
+def _asked(use: LaceUse, seat: Seat, *, both: bool) -> Any | None:
+    """The area asked for, in the measures of the parts; None where no piece lies between the lines named."""
     ring = use.outline or use.corners
     if ring:
-        return area_of(np.array([complex(x, y) for x, y in ring]))
+        wanted = area_of(np.array([complex(x, y) for x, y in ring]))
+        return seat.to_parts(shapely.union(wanted, mirrored_area(wanted)) if both else wanted)
     between = set(use.between)
-    inside = [part for part in bed.on if between <= {edge.name for edge in part.panel.edges}]
+    inside = [part for part in seat.on if between and between <= {edge.name for edge in part.panel.edges}]
     return shapely.union_all([area_of(outline_of(part)) for part in inside], grid_size=1e-6) if inside else None
 
 
-def _one_sided(asked: Any, bed: _Bed) -> Iterator[Any]:
+def _whole(seat: Seat) -> Any:
+    """Both halves of the parts."""
+    return shapely.union(seat.drawn, mirrored_area(seat.drawn))
+
+
+def _one_sided(asked: Any, seat: Seat) -> Iterator[Any]:
     """The pieces of an overlay on one side only; over a fold it runs on, at a centre seam it ends."""
-    if any(part.fold for part in bed.on):
-        yield from polygons_of(shapely.intersection(asked, bed.whole))
+    if any(part.fold for part in seat.on):
+        yield from polygons_of(shapely.intersection(asked, _whole(seat)))
         return
-    for half in (bed.area, mirrored_area(bed.area)):
+    for half in (seat.drawn, mirrored_area(seat.drawn)):
         yield from polygons_of(shapely.intersection(asked, half))
 
 
-def _piece(use: LaceUse, scene: Scene, bed: _Bed, area: Any, name: str) -> tuple[Part, list[Finding]]:
+def _piece(use: LaceUse, scene: Scene, seat: Seat, area: Any, name: str) -> tuple[Part, list[Finding]]:
     ring = without_short(ring_of_area(area))
     cloth = scene.design.cloths[use.cloth]
     both = use.mirrored is not False
-    sides = bed.on if both else (*bed.on, *(mirrored_part(part) for part in bed.on))
+    sides = seat.on if both else (*seat.on, *(mirrored_part(part) for part in seat.on))
     edges = dressed_ring(ring, sides, free=EDGE, bare=bare_allowance(cloth, scene.design), fold=both)
     fold = next((edge.name for edge in edges if edge.finish == "fold"), None)
     part = Part(
         Panel(name, edges),
         use.cloth,
-        "front" if bed.panel == "front" else "back",
+        "front" if seat.panel == "front" else "back",
         greatest_stretch=0.0,
         quantity=2 if both and fold is None else 1,
         mirrored=both and fold is None,
         fold=fold,
-        laid_on=tuple(one.name for one in bed.on if shapely.intersection(area_of(outline_of(one)), area).area > 1.0),
+        laid_on=tuple(one.name for one in seat.on if _touches(one, area)),
     )
     edge = _scalloped(use, cloth, part)
     if isinstance(edge, Finding):
@@ -152,6 +143,13 @@ def _piece(use: LaceUse, scene: Scene, bed: _Bed, area: Any, name: str) -> tuple
     tilt = math.degrees(cmath.phase(strip.along))
     lies = tilt if cloth.stretches_most == "length" else tilt - 90.0
     return replace(part.with_edge(edge.name, allowance=0.0), strip=strip, greatest_stretch=lies), []
+
+
+def _touches(host: Part, area: Any) -> bool:
+    """Whether something lies on either half of a part."""
+    own = area_of(outline_of(host))
+    both = shapely.union(area, mirrored_area(area))
+    return bool(shapely.area(shapely.intersection(own, both)) > 1.0)
 
 
 def _scalloped(use: LaceUse, cloth: Cloth, part: Part) -> Edge | Finding | None:
@@ -199,14 +197,14 @@ def _lies(scene: Scene, part: Part) -> float:
     return usual_angle(scene.design.cloths[part.cloth])
 
 
-def _marked(use: LaceUse, scene: Scene, parts: tuple[Part, ...], bed: _Bed, area: Any, part: Part) -> tuple[Part, ...]:
+def _marked(use: LaceUse, scene: Scene, parts: tuple[Part, ...], seat: Seat, area: Any, part: Part) -> tuple[Part, ...]:
     """The parts with the overlay's place on every panel it lies on."""
     lies = _lies(scene, part)
     both = use.mirrored is not False
     halves: tuple[tuple[Literal["both", "right", "left"], Any], ...] = (
         (("both", area),) if both else (("right", area), ("left", mirrored_area(area)))
     )
-    for host in bed.on:
+    for host in seat.on:
         own = area_of(outline_of(host))
         for half, there in halves:
             for covered in polygons_of(shapely.intersection(own, there)):
@@ -245,11 +243,11 @@ def _placement(use: LaceUse, scene: Scene, part: Part, area: Any) -> Placement:
     )
 
 
-def _says(use: LaceUse, bed: _Bed, wanted: Any, areas: list[Any], *, both: bool) -> Finding:
+def _says(use: LaceUse, seat: Seat, asked: Any, areas: list[Any], *, both: bool) -> Finding:
     covered = sum(area.area for area in areas) * (2.0 if both else 1.0)
-    share = covered / (2.0 * bed.area.area)
+    share = covered / (2.0 * seat.drawn.area)
     behind = "the cloth behind is cut away" if use.cut_away else "the cloth behind stays"
-    trimmed = shapely.difference(wanted, shapely.buffer(bed.whole, 0.5)).area
+    trimmed = shapely.difference(asked, shapely.buffer(_whole(seat), 0.5)).area
     cut = " What lies beyond the panel's outline was trimmed off it." if trimmed > 1.0 else ""
-    says = f"The overlay of {use.cloth} covers {share:.0%} of the {bed.panel}; {behind}.{cut}"
-    return Finding("overlay", Status.PASS, says, share * 100.0, None, "%", bed.panel)
+    says = f"The overlay of {use.cloth} covers {share:.0%} of the {seat.panel}; {behind}.{cut}"
+    return Finding("overlay", Status.PASS, says, share * 100.0, None, "%", seat.panel)

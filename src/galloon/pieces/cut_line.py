@@ -60,7 +60,11 @@ def _runs_back(points: Points, parallel: Points) -> NDArray[np.bool_]:
 
 
 def cut_line(part: Part, runs: tuple[Run, ...]) -> Points:
-    """The closed cut line (first point not repeated) of a part whose edges are sampled as ``runs``."""
+    """The closed cut line (first point not repeated) of a part whose edges are sampled as ``runs``; one edge all round
+    has no corner.
+    """
+    if len(runs) == 1:
+        return _without_repeats(runs[0].parallel[:-1])
     corners = [_corner(run, following) for run, following in zip(runs, runs[1:] + runs[:1], strict=True)]
     pieces: list[Points] = []
     for index, run in enumerate(runs):

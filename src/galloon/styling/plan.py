@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from galloon.design import Design, GussetPlan, Shape, Split
+from galloon.design import Design, GussetPlan, Shape, Split, Use
 from galloon.drafting import NARROW_BACKS, NarrowBack
 from galloon.findings import Finding, Status
 from galloon.styling.assemble import centre_is_seam
@@ -44,8 +44,9 @@ def seam_plan(design: Design, straight: frozenset[str]) -> tuple[SeamPlan, tuple
 
 
 def _laced(design: Design, panel: str) -> str:
-    """The use of the lace that lies on ``panel``, or ""."""
-    return next((use.use.value for use in design.lace if panel in use.panels), "")
+    """The use of the lace that makes ``panel`` or its edges, or ""; what is sewn on its face asks nothing of it."""
+    made = (use for use in design.lace if use.use not in (Use.OVERLAY, Use.APPLIQUE))
+    return next((use.use.value for use in made if panel in use.panels), "")
 
 
 def _clash(name: str, says: str, about: str, status: Status = Status.FAIL) -> Finding:
