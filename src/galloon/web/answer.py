@@ -1,0 +1,79 @@
+"""What the table answers to a design: its drawing, its handles, its figures and what there is to say."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from galloon.design import Design
+from galloon.errors import BadInput, CannotMake
+from galloon.findings import Finding, verdict
+from galloon.pieces import Garment
+from galloon.units import format_length
+from galloon.web.handles import as_data, handles_of
+from galloon.web.sheet import draw_sheet, lay_sheet
+from galloon.web.words import Words
+from galloon.workflow.job import Judged, reckon_bounds
+
+
+def answer(design: Design, notes: tuple[Finding, ...], words: Words) -> dict[str, Any]:
+    """The table's whole answer as plain data. Raises CannotMake where no garment can be made."""
+    judged = reckon_bounds(design)
+    garment = judged.garment
+    sheet = lay_sheet(garment)
+    findings = sorted((*notes, *judged.findings), key=lambda one: -one.status.weight)
+    return {
+        "verdict": verdict(findings).value,
+        "box": sheet.view_box,
+        "drawing": draw_sheet(garment, sheet),
+        "handles": [as_data(one, sheet.place, words(one.word)) for one in handles_of(garment)],
+        "figures": figures(judged, words),
+        "says": [says(one, words) for one in findings],
+    }
+
+
+def says(finding: Finding, words: Words) -> dict[str, str]:
+    """One finding for the page."""
+    return {
+        "name": finding.name,
+        "status": finding.status.value,
+        "word": words(f"status.{finding.status.value}"),
+        "text": finding.says,
+        "about": finding.about,
+    }
+
+
+def figures(judged: Judged, words: Words) -> list[tuple[str, str]]:
+    """The figures beside the drawing, as pairs of word and value."""
+    garment, unit = judged.garment, judged.garment.design.units
+    draft = garment.draft
+    drops = " / ".join(format_length(one, unit) for one in (draft.front_drop, draft.side_drop, draft.back_drop))
+    rows = [(words("figure.drop"), drops), (words("figure.side"), format_length(garment.side_seam, unit))]
+    rows += _matches(garment, unit, words)
+    for row in judged.shopping:
+        if row.cloth in garment.design.cloths:
+            rows.append((words("figure.needs", cloth=row.cloth), format_length(row.need, unit)))
+    return rows
+
+
+def _matches(garment: Garment, unit: str, words: Words) -> list[tuple[str, str]]:
+    rows = []
+    for one in garment.placements:
+        if one.centre_mismatch is not None:
+            rows.append((words("figure.centre"), format_length(one.centre_mismatch, unit)))
+        if one.side_mismatch is not None:
+            rows.append((words("figure.sides"), format_length(one.side_mismatch, unit)))
+        if one.side_kink:
+            rows.append((words("figure.kink"), f"{one.side_kink:.0f}°"))
+    return list(dict.fromkeys(rows))
+
+
+def faults(error: BadInput | CannotMake, words: Words) -> dict[str, Any]:
+    """Why a design cannot be kept or made, for the page."""
+    if isinstance(error, CannotMake):
+        return {"faults": [{"key": "", "text": words("fault.cannot", why=str(error))}]}
+    return {"faults": [{"key": one.key, "text": _fault(one, words)} for one in error.faults]}
+
+
+def _fault(one: Any, words: Words) -> str:
+    text = words("fault.rule", key=one.key or one.file, rule=one.rule)
+    return f"{text}. {one.hint}" if one.hint else text

@@ -1,0 +1,202 @@
+"""What can be dragged on the table: where each handle stands, what it means, and the change that a move asks for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any, Final, Literal
+
+from galloon.design import Design, Lie, Meet, Use
+from galloon.lace import Placement
+from galloon.pieces import Garment
+from galloon.units import format_length
+from galloon.web.desk import Change
+
+Axis = Literal["x", "y", "along"]
+#: Furthest a handle can be moved from nothing, mm.
+_FAR: Final = 400.0
+
+
+@dataclass(frozen=True)
+class Handle:
+    """One handle: ``at`` on its piece (mm); moving by d mm along ``along`` adds ``sign`` · d to ``value`` (mm)."""
+
+    key: str
+    piece: str
+    at: complex
+    along: complex
+    value: float
+    sign: float
+    low: float
+    high: float
+    word: str
+    says: str
+
+
+def handles_of(garment: Garment) -> tuple[Handle, ...]:
+    """Every handle this garment has."""
+    found = [*_waist(garment), *_leg(garment), *_side(garment), *_lace(garment)]
+    names = {piece.name for piece in garment.pieces}
+    return tuple(handle for handle in found if handle.piece in names)
+
+
+def _end(garment: Garment, piece: str, edge: str, *, start: bool) -> complex | None:
+    try:
+        points = garment.piece(piece).edge_points(edge)
+    except (KeyError, StopIteration):
+        return None
+    return complex(points[0] if start else points[-1])
+
+
+def _waist(garment: Garment) -> list[Handle]:
+    draft, unit = garment.draft, garment.design.units
+    places = (
+        ("waist", "front", True, draft.side_drop),
+        ("waist-front", "front", False, draft.front_drop),
+        ("waist-back", "back", False, draft.back_drop),
+    )
+    found = []
+    for key, piece, start, value in places:
+        at = _end(garment, piece, "waist", start=start)
+        if at is not None:
+            found.append(
+                Handle(key, piece, at, 1j, value, -1.0, 0.0, _FAR, f"handle.{key}", format_length(value, unit))
+            )
+    return found
+
+
+def _leg(garment: Garment) -> list[Handle]:
+    at = _end(garment, "front", "side", start=True)
+    if at is None:
+        return []
+    raised = garment.design.style.leg_raise
+    says = format_length(raised, garment.design.units)
+    return [Handle("leg", "front", at, 1j, raised, 1.0, -90.0, 300.0, "handle.leg", says)]
+
+
+def _side(garment: Garment) -> list[Handle]:
+    forward = garment.design.style.side_forward
+    try:
+        points = garment.piece("front").edge_points("side")
+    except KeyError:
+        return []
+    if forward is None:
+        return []
+    at = complex(points[len(points) // 2])
+    says = format_length(forward, garment.design.units)
+    return [Handle("side", "front", at, 1.0 + 0j, forward, -1.0, 0.0, 150.0, "handle.side", says)]
+
+
+def _lace(garment: Garment) -> list[Handle]:
+    found = []
+    for index, use in enumerate(garment.design.lace):
+        for one in garment.placements:
+            if one.use is use.use and one.cloth == use.cloth:
+                found += _on_lace(garment, index, one)
+                break
+    return found
+
+
+def _on_lace(garment: Garment, index: int, one: Placement) -> list[Handle]:
+    cloth = garment.design.cloths[one.cloth]
+    if one.use not in (Use.SCALLOPED_LEG, Use.PANEL, Use.V_INSET) or cloth.lace is None or cloth.lace.first is None:
+        return []
+    pitch = cloth.lace.first.pitch
+    run = one.valley[1] - one.valley[0]
+    along = run / abs(run)
+    slide = Handle(
+        f"slide-{index}", one.piece, (one.valley[0] + one.valley[1]) / 2.0, along, one.phase % pitch, -1.0,
+        -pitch, 2.0 * pitch, "handle.slide", format_length(one.phase, garment.design.units),
+    )  # fmt: skip
+    if one.use is not Use.SCALLOPED_LEG:
+        return [slide]
+    level = one.lie == Lie.UPRIGHT.value
+    turn = Handle(
+        f"turn-{index}", one.piece, one.far[1], 1j, 0.0 if level else 40.0, 1.0, 0.0, 40.0,
+        "handle.turn", f"{one.tilt:.0f}°",
+    )  # fmt: skip
+    return [slide, turn]
+
+
+def _mm(value: float) -> str:
+    return f"{value:.1f} mm"
+
+
+def _move_waist(garment: Garment, key: str, value: float) -> list[Change]:
+    draft = garment.draft
+    drops = {"front": draft.front_drop, "side": draft.side_drop, "back": draft.back_drop}
+    if key == "waist":
+        by = value - drops["side"]
+        drops = {name: max(0.0, drop + by) for name, drop in drops.items()}
+    else:
+        drops[key.removeprefix("waist-")] = value
+    if max(drops.values()) - min(drops.values()) < 0.05:
+        return [(("style", "waist_drop"), _mm(drops["side"]))]
+    return [(("style", "waist_drop"), {name: _mm(drop) for name, drop in drops.items()})]
+
+
+def _move_leg(garment: Garment, key: str, value: float) -> list[Change]:
+    return [(("style", "leg_raise"), _mm(value))]
+
+
+def _move_side(garment: Garment, key: str, value: float) -> list[Change]:
+    return [(("style", "side_seam"), "side" if value < 0.5 else _mm(value))]
+
+
+def _move_slide(garment: Garment, key: str, value: float) -> list[Change]:
+    """A pair can meet on a peak or on a valley: the nearer one."""
+    index = int(key.split("-")[1])
+    cloth = garment.design.cloths[garment.design.lace[index].cloth]
+    pitch = cloth.lace.first.pitch if cloth.lace is not None and cloth.lace.first is not None else 1.0
+    off = value % pitch
+    meet = Meet.PEAK if min(off, pitch - off) < pitch / 4.0 else Meet.VALLEY
+    return [(("lace", index, "meet"), meet.value)]
+
+
+def _move_turn(garment: Garment, key: str, value: float) -> list[Change]:
+    lie = Lie.UPRIGHT if value < 20.0 else Lie.ALONG_LEG
+    return [(("lace", int(key.split("-")[1]), "lie"), lie.value)]
+
+
+_MOVES: Final[Mapping[str, Callable[[Garment, str, float], list[Change]]]] = {
+    "waist": _move_waist,
+    "leg": _move_leg,
+    "side": _move_side,
+    "slide": _move_slide,
+    "turn": _move_turn,
+}
+
+
+def move(garment: Garment, key: str, value: float) -> list[Change]:
+    """The changes of the brief that bring a handle to ``value`` (mm); none for a handle that is not there."""
+    handle = next((one for one in handles_of(garment) if one.key == key), None)
+    if handle is None or value != value:
+        return []
+    held = min(handle.high, max(handle.low, value))
+    return _MOVES[key.split("-")[0]](garment, key, held)
+
+
+def placed_again(design: Design) -> list[Change]:
+    """Lets the program choose again: the waist as low as the lace asks, no lie or meeting point of the maker's own."""
+    changes: list[Change] = [(("style", "waist_drop"), "auto")]
+    for index, _ in enumerate(design.lace):
+        changes += [(("lace", index, "lie"), None), (("lace", index, "meet"), None)]
+    return changes
+
+
+def as_data(handle: Handle, to_sheet: Callable[[str, complex], complex], word: str) -> dict[str, Any]:
+    """What the page needs to draw and to drag it; sheet coordinates, y down."""
+    at, along = to_sheet(handle.piece, handle.at), handle.along
+    return {
+        "key": handle.key,
+        "x": round(at.real, 2),
+        "y": round(-at.imag, 2),
+        "ax": round(along.real, 5),
+        "ay": round(-along.imag, 5),
+        "value": round(handle.value, 2),
+        "sign": handle.sign,
+        "low": handle.low,
+        "high": handle.high,
+        "word": word,
+        "says": handle.says,
+    }

@@ -1,0 +1,207 @@
+// The table: handles that are dragged or moved by arrow keys, and everything that answers.
+import { base, newestWins, saying, send, wrong } from "/static/talk.js";
+
+const first = JSON.parse(document.getElementById("said").textContent);
+const words = first.words;
+const sheet = document.getElementById("sheet");
+const drawing = document.getElementById("drawing");
+const handles = document.getElementById("handles");
+const svg = (tag, keys) => {
+  const made = document.createElementNS("http://www.w3.org/2000/svg", tag);
+  for (const [key, value] of Object.entries(keys)) made.setAttribute(key, value);
+  return made;
+};
+let held = null;
+let known = {};
+let version = Number(document.getElementById("design").dataset.version);
+
+function show(said) {
+  if (said.faults) return wrong(said.faults);
+  wrong(null);
+  if (held === null) sheet.setAttribute("viewBox", said.box);
+  drawing.innerHTML = said.drawing;
+  placeHandles(said.handles);
+  const list = document.getElementById("figures");
+  list.replaceChildren(...said.figures.flatMap(([word, value]) => [
+    Object.assign(document.createElement("dt"), { textContent: word }),
+    Object.assign(document.createElement("dd"), { textContent: value }),
+  ]));
+  if (held === null) showSays(said.says);
+  if (said.version !== undefined) {
+    version = said.version;
+    document.querySelector('[data-do="undo"]').disabled = said.undo === 0;
+    document.querySelector('[data-do="redo"]').disabled = said.redo === 0;
+  }
+}
+
+function placeHandles(list) {
+  const seen = new Set();
+  for (const one of list) {
+    seen.add(one.key);
+    const place = handles.querySelector(`[data-key="${one.key}"]`) || newHandle(one);
+    known[one.key] = one;
+    place.setAttribute("transform", `translate(${one.x} ${one.y})`);
+    place.setAttribute("aria-valuenow", one.value);
+    place.setAttribute("aria-valuetext", one.says);
+    place.lastChild.textContent = `${one.word}: ${one.says}`;
+    place.lastChild.setAttribute("text-anchor", one.x > sheet.viewBox.baseVal.width / 2 ? "end" : "start");
+  }
+  for (const old of [...handles.children]) if (!seen.has(old.dataset.key)) old.remove();
+}
+
+function newHandle(one) {
+  const made = svg("g", {
+    class: "handle", "data-key": one.key, tabindex: 0, role: "slider", "aria-label": one.word,
+    "aria-valuemin": one.low, "aria-valuemax": one.high,
+  });
+  made.append(svg("circle", { class: "grip", r: 11 }), svg("path", { d: arrow(one) }), svg("circle", { r: 4 }), svg("text", { y: -9 }));
+  made.addEventListener("pointerdown", grab);
+  made.addEventListener("keydown", nudge);
+  handles.append(made);
+  return made;
+}
+
+function arrow(one) {
+  const [x, y] = [one.ax * 9, one.ay * 9];
+  return `M${-x} ${-y}L${x} ${y}`;
+}
+
+function spot(event) {
+  const matrix = sheet.getScreenCTM().inverse();
+  return new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix);
+}
+
+const tried = newestWins(async ({ key, to }) => {
+  const { ok, data } = await send(`${base}/try`, { handle: key, to });
+  if (held !== null || ok) show(data);
+});
+
+async function keep(body, path = "keep") {
+  saying(true);
+  const { ok, data } = await send(`${base}/${path}`, body);
+  saying(false);
+  show(data);
+  if (ok) freshCard();
+  return ok;
+}
+const keepNewest = newestWins((body) => keep(body));
+
+function freshCard() {
+  for (const one of document.querySelectorAll("#card, #large img")) one.src = `${base}/garment.svg?v=${version}`;
+}
+
+function grab(event) {
+  const key = event.currentTarget.dataset.key;
+  const from = spot(event);
+  const one = known[key];
+  held = { key, to: one.value };
+  const place = event.currentTarget;
+  place.classList.add("held");
+  place.setPointerCapture(event.pointerId);
+  place.focus({ preventScroll: true });
+  const drag = (moved) => {
+    const at = spot(moved);
+    const by = (at.x - from.x) * one.ax + (at.y - from.y) * one.ay;
+    held.to = Math.min(one.high, Math.max(one.low, one.value + one.sign * by));
+    tried(held);
+  };
+  const drop = async () => {
+    place.removeEventListener("pointermove", drag);
+    place.removeEventListener("pointerup", drop);
+    place.removeEventListener("pointercancel", drop);
+    place.classList.remove("held");
+    const last = held;
+    held = null;
+    if (last.to !== one.value) await keep({ handle: last.key, to: last.to });
+  };
+  place.addEventListener("pointermove", drag);
+  place.addEventListener("pointerup", drop);
+  place.addEventListener("pointercancel", drop);
+  event.preventDefault();
+}
+
+function nudge(event) {
+  const steps = { ArrowUp: [0, -1], ArrowDown: [0, 1], ArrowLeft: [-1, 0], ArrowRight: [1, 0] };
+  const step = steps[event.key];
+  if (!step) return;
+  event.preventDefault();
+  const one = known[event.currentTarget.dataset.key];
+  const way = step[0] * one.ax + step[1] * one.ay;
+  const other = Math.abs(way) > 0.2 ? way : -step[1] || step[0];
+  const size = (event.shiftKey ? 10 : 1) * (one.key.startsWith("turn") ? 40 : one.key.startsWith("slide") ? (one.high - one.low) / 6 : 1);
+  const to = Math.min(one.high, Math.max(one.low, one.value + one.sign * Math.sign(other) * size));
+  one.value = to;
+  keepNewest({ handle: one.key, to });
+}
+
+function showSays(list) {
+  document.getElementById("says").replaceChildren(...list.map((one) => {
+    const item = document.createElement("li");
+    item.className = one.status;
+    const word = Object.assign(document.createElement("span"), { className: "word", textContent: one.word });
+    const text = Object.assign(document.createElement("button"), { className: "text", type: "button", textContent: one.text, lang: "en" });
+    const point = () => pointAt(one.about);
+    text.addEventListener("click", point);
+    text.addEventListener("focus", point);
+    text.addEventListener("mouseenter", point);
+    item.append(word, text);
+    if (one.status !== "pass") item.append(mender(one));
+    return item;
+  }));
+}
+
+function mender(one) {
+  const box = Object.assign(document.createElement("div"), { className: "mend" });
+  const ask = Object.assign(document.createElement("button"), { className: "quiet", type: "button", textContent: words["table.mend"] });
+  ask.addEventListener("click", async () => {
+    ask.textContent = words["table.looking"];
+    const { data } = await send(`${base}/mends`, { name: one.name });
+    const found = (data.mends || []).map((mend) => {
+      const button = Object.assign(document.createElement("button"), { type: "button", textContent: mend.label });
+      button.addEventListener("click", () => keep({ changes: mend.changes }));
+      return button;
+    });
+    box.replaceChildren(...(found.length ? found : [Object.assign(document.createElement("span"), { textContent: words["table.none"] })]));
+    const first = box.querySelector("button");
+    if (first) first.focus();
+  });
+  box.append(ask);
+  return box;
+}
+
+function pointAt(about) {
+  for (const old of drawing.querySelectorAll(".pointed")) old.classList.remove("pointed");
+  const [piece] = about.split("/");
+  for (const path of drawing.querySelectorAll("[data-about]")) {
+    const name = path.dataset.about;
+    if (name === about || (!about.includes("/") && (name === piece || name.endsWith(`/${about}`)))) path.classList.add("pointed");
+  }
+}
+
+for (const button of document.querySelectorAll("[data-do]")) {
+  button.addEventListener("click", () => keep({}, button.dataset.do));
+}
+for (const list of document.querySelectorAll("select[data-path]")) {
+  list.addEventListener("change", () => keep({ changes: [[JSON.parse(list.dataset.path), list.value]] }));
+}
+document.addEventListener("keydown", (event) => {
+  if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z") return;
+  event.preventDefault();
+  keep({}, event.shiftKey ? "redo" : "undo");
+});
+document.querySelector("[data-card]").addEventListener("click", () => document.getElementById("large").showModal());
+
+// Another window may have changed the same design.
+async function look() {
+  if (held !== null || document.hidden) return;
+  try {
+    const answer = await fetch(`${base}/version`);
+    const newest = await answer.json();
+    if (newest.version !== version) show((await send(`${base}/try`, { changes: [] })).data);
+  } catch {
+    document.querySelector(".lost").hidden = false;
+  }
+}
+setInterval(look, 4000);
+document.addEventListener("visibilitychange", look);
+show({ ...first.said });

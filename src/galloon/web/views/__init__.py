@@ -1,0 +1,33 @@
+"""Handlers of the page's routes."""
+
+from galloon.web.views.changes import keep, mends_for, place_again, redo, shelve, try_changes, undo, version
+from galloon.web.views.designs import begin, home, language, remove
+from galloon.web.views.drawings import garment_card, lace_drawing
+from galloon.web.views.files import brief_file, file
+from galloon.web.views.long_jobs import adopt, longer, look
+from galloon.web.views.reading import read
+from galloon.web.views.steps import step
+
+__all__ = [
+    "adopt",
+    "begin",
+    "brief_file",
+    "file",
+    "garment_card",
+    "home",
+    "keep",
+    "lace_drawing",
+    "language",
+    "longer",
+    "look",
+    "mends_for",
+    "place_again",
+    "read",
+    "redo",
+    "remove",
+    "shelve",
+    "step",
+    "try_changes",
+    "undo",
+    "version",
+]

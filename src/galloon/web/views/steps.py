@@ -1,0 +1,152 @@
+"""The steps of one design as pages."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, Final
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from galloon.brief import Brief
+from galloon.design import SHAPES, Coverage
+from galloon.errors import BadInput, CannotMake
+from galloon.units import format_length
+from galloon.web.answer import answer, faults
+from galloon.web.desk import Document
+from galloon.web.figure import figure, lace_strip, stretch_picture
+from galloon.web.pages import STEPS
+from galloon.web.plan_drawing import plan_drawing
+from galloon.web.views.common import Refused, desk_of, name_of, pages_of, shown, words_of
+from galloon.web.views.designs import address
+from galloon.web.words import Words
+from galloon.workflow.job import reckon_design
+
+#: The measurements in the order they are taken; those that may be left out.
+MEASURES: Final = ("waist", "top_hip", "hip", "thigh", "height", "waist_to_hip", "crotch_length")
+#: What is asked of a cloth, by whether it is a lace.
+LACE_FIELDS: Final = (
+    "width", "scallop_pitch", "scallop_depth", "repeat",
+    "stretch_length", "stretch_width", "recovery", "on_hand", "price",
+)  # fmt: skip
+CLOTH_FIELDS: Final = ("width", "stretch_length", "stretch_width", "recovery", "opacity", "on_hand", "price")
+PANELS: Final = ("front", "back", "gusset", "gusset_lining", "front_lining", "back_lining", "upper_back")
+PAPERS: Final = (("a4", "A4"), ("letter", "Letter"), ("a3", "A3"), ("a0", "A0"))
+
+Shown = Callable[[Document, Brief, Words, Request], dict[str, Any]]
+
+
+def _measure(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
+    wearer = document.data.get("wearer", {})
+    figures = {key: figure(key, words("figure.alt", what=words(f"measure.{key}"))) for key in MEASURES}
+    odd = {one.about.removeprefix("wearer."): one.says for one in brief.findings}
+    shelf = [name for name, _ in desk_of(request).things("wearer")]
+    whole = wearer if isinstance(wearer, Mapping) else {}
+    return {"measures": MEASURES, "wearer": whole, "figures": figures, "odd": odd, "shelf": shelf}
+
+
+def _cloth(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
+    cloths = document.data.get("cloth", {})
+    strips = {name: lace_strip(cloth, words("lace.alt", name=name)) for name, cloth in brief.design.cloths.items()}
+    return {
+        "cloths": {name: table for name, table in cloths.items() if isinstance(table, Mapping)},
+        "strips": strips,
+        "fields": {True: LACE_FIELDS, False: CLOTH_FIELDS},
+        "panels": PANELS,
+        "chosen": document.data.get("panels", {}),
+        "shelf": [name for name, _ in desk_of(request).things("cloth")],
+        "stretch": stretch_picture(words("cloth.stretch")),
+    }
+
+
+def _table(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
+    try:
+        said = answer(brief.design, brief.findings, words)
+    except CannotMake as error:
+        said = {"box": "0 0 100 60", "drawing": "", "handles": [], "figures": [], "says": [], "verdict": "fail"}
+        said |= faults(error, words)
+    style = brief.design.style
+    return {
+        "said": said,
+        "shapes": [shape.value for shape in SHAPES],
+        "coverages": [one.value for one in Coverage],
+        "shape": style.shape.value,
+        "coverage": style.coverage.value,
+        "script": {**words.all("mend."), **words.all("table."), **words.all("app."), **words.all("status.")},
+    }
+
+
+def _cutting(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
+    made = reckon_design(brief.design, brief.findings)
+    unit = brief.design.units
+    plans = [
+        {
+            "cloth": row.cloth,
+            "length": words(
+                "cutting.length", length=format_length(row.plan.length, unit), width=format_length(row.plan.width, unit)
+            ),
+            "bound": words("cutting.proven")
+            if row.plan.proven
+            else words("cutting.bound", bound=format_length(row.plan.lower_bound, unit)),
+            "proven": row.plan.proven,
+            "drawing": plan_drawing(row.plan, words("cutting.alt", cloth=row.cloth)),
+        }
+        for row in made.cutting
+    ]
+    return {"plans": plans, "script": words.all("cutting.")}
+
+
+def _sewing(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
+    return {"sewing": reckon_design(brief.design, brief.findings).sewing}
+
+
+def _take(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
+    return {"papers": PAPERS}
+
+
+def _projector(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
+    said = answer(brief.design, brief.findings, words)
+    return {"box": said["box"], "drawing": said["drawing"]}
+
+
+def _ideas(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
+    return {"script": words.all("ideas.")}
+
+
+_SHOWN: Final[Mapping[str, Shown]] = {
+    "measure": _measure,
+    "cloth": _cloth,
+    "table": _table,
+    "ideas": _ideas,
+    "cutting": _cutting,
+    "sewing": _sewing,
+    "take": _take,
+    "projector": _projector,
+}
+
+
+@shown
+def step(request: Request) -> Response:
+    """One step of a design."""
+    name, which = name_of(request), str(request.path_params["step"])
+    if which not in _SHOWN:
+        raise Refused(404, "There is no such page.")
+    desk, words = desk_of(request), words_of(request)
+    document = desk.document(name)
+    try:
+        brief = desk.read(document.data)
+        values = _SHOWN[which](document, brief, words, request)
+    except (BadInput, CannotMake) as error:
+        return pages_of(request).show(request, "fault.html", status=422, said=str(error))
+    common = {
+        "name": name,
+        "step": which,
+        "title": document.data.get("title") or name,
+        "units": document.data.get("units", "cm"),
+        "base": address(name, "").rstrip("/"),
+        "version": document.version,
+        "undos": len(document.past),
+        "redos": len(document.future),
+    }
+    assert which in STEPS or which == "projector"
+    return pages_of(request).show(request, f"{which}.html", **common, **values)
