@@ -10,7 +10,14 @@ from galloon.body import Wearer
 from galloon.brief.build_finish import TAKEN_WORDS, Stock, build_finishes
 from galloon.brief.build_lace import build_lace_use, build_motif
 from galloon.brief.build_materials import build_cloth, build_elastic
-from galloon.brief.build_style import build_allowances, build_block, build_panels, build_reduction, build_style
+from galloon.brief.build_style import (
+    build_allowances,
+    build_block,
+    build_cutting,
+    build_panels,
+    build_reduction,
+    build_style,
+)
 from galloon.brief.build_wearer import build_wearer
 from galloon.brief.fields import read_text
 from galloon.brief.model import SvgOutline
@@ -18,6 +25,7 @@ from galloon.brief.schema import (
     AllowanceTable,
     BlockTable,
     ClothTable,
+    CuttingTable,
     ElasticTable,
     FinishTable,
     LaceTable,
@@ -29,7 +37,7 @@ from galloon.brief.schema import (
     WearerTable,
 )
 from galloon.brief.tables import Reader
-from galloon.design import Allowances, Design, Finishes, Panels, ProvenBlock, Style, Use
+from galloon.design import Allowances, CuttingWishes, Design, Finishes, Panels, ProvenBlock, Style, Use
 from galloon.materials import Cloth, Elastic
 
 T = TypeVar("T")
@@ -48,14 +56,14 @@ def assemble(reader: Reader, svg: SvgOutline | None) -> Design | None:
     style, panels = _style_and_panels(reader, laces, panels_table)
     finishes = _finishes(reader, cloths, [one for _, one in laces])
     block, allowances, reduction = _extras(reader)
-    title = _title(reader)
+    title, wishes = _title(reader), _cutting(reader)
     _check_names(reader, cloths)
     if wearer is None or style is None or panels is None or faults.found:
         return None
     with faults.at(()):
         return Design(
             title, wearer, _sound(cloths), panels, style, finishes, block, allowances, _all(uses), _all(motifs),
-            reader.units, *reduction,
+            reader.units, *reduction, wishes,
         )  # fmt: skip
     return None
 
@@ -112,6 +120,11 @@ def _extras(reader: Reader) -> tuple[ProvenBlock, Allowances, tuple[Mapping[str,
     )
 
 
+def _cutting(reader: Reader) -> CuttingWishes:
+    table = reader.single("cutting", CuttingTable)
+    return build_cutting(table, reader.faults) if table is not None else CuttingWishes()
+
+
 def _title(reader: Reader) -> str:
     with reader.faults.at(("title",)):
         return read_text(reader.data.get("title", _UNTITLED))
@@ -132,6 +145,8 @@ def _places_of_cloth_names(reader: Reader) -> Iterable[tuple[str | int, ...]]:
         listed = reader.data.get(key)
         count = len(listed) if isinstance(listed, list) else 0
         yield from ((key, place, name) for place in range(count) for name in names)
+    folded = reader.faults.value(("cutting", "fold"))
+    yield from (("cutting", "fold", place) for place in range(len(folded) if isinstance(folded, list) else 0))
 
 
 def _sound(cloths: Mapping[str, Cloth | None]) -> Mapping[str, Cloth]:

@@ -8,12 +8,25 @@ from typing import TYPE_CHECKING, Final
 
 from galloon.brief.faults import Faults
 from galloon.brief.lines import KeyPath
-from galloon.design import SHAPES, Allowances, Drops, GussetPlan, Lie, Panels, ProvenBlock, Split, Style, Use
+from galloon.design import (
+    SHAPES,
+    Allowances,
+    CuttingWishes,
+    Drops,
+    GussetPlan,
+    Lie,
+    Panels,
+    ProvenBlock,
+    Split,
+    Style,
+    Use,
+)
 
 if TYPE_CHECKING:
     from galloon.brief.schema import (
         AllowanceTable,
         BlockTable,
+        CuttingTable,
         DropsTable,
         LaceTable,
         PanelsTable,
@@ -104,6 +117,13 @@ def build_allowances(table: AllowanceTable, faults: Faults) -> Allowances:
     """The seam allowances; those left out are the usual ones."""
     usual = Allowances()
     made = faults.make(("allowance",), Allowances, table.model_dump(exclude_none=True), vars(usual))
+    return made or usual
+
+
+def build_cutting(table: CuttingTable, faults: Faults) -> CuttingWishes:
+    """How the cutting is to be planned."""
+    usual = CuttingWishes()
+    made = faults.make(("cutting",), CuttingWishes, {**table.model_dump(), "fold": tuple(table.fold)}, vars(usual))
     return made or usual
 
 

@@ -215,6 +215,15 @@ class AllowanceTable(Table):
     lapped_under: Length | None = None
 
 
+class CuttingTable(Table):
+    """``[cutting]``."""
+
+    order: Annotated[str, PlainValidator(word_of("shortest", "reading"))] = "shortest"
+    centre_motif: Flag = False
+    unmatched: Flag = False
+    fold: Annotated[list[Name], Field(max_length=50)] = []
+
+
 class ReductionTable(Table):
     """``[reduction]``."""
 
@@ -275,6 +284,7 @@ SINGLE: Final[Mapping[str, type[Table]]] = {
     "reduction": ReductionTable,
     "finish": FinishTable,
     "allowance": AllowanceTable,
+    "cutting": CuttingTable,
 }
 NAMED: Final[Mapping[str, type[Table]]] = {"cloth": ClothTable, "elastic": ElasticTable}
 LISTED: Final[Mapping[str, type[Table]]] = {"lace": LaceTable, "motif": MotifTable, "split": SplitTable}

@@ -7,7 +7,7 @@ from dataclasses import MISSING, fields
 from typing import Any, Final
 
 from galloon.body import Wearer
-from galloon.design import Allowances, Design, Drops, Finish, FinishKind, LaceUse, Motif, Split, Style
+from galloon.design import Allowances, CuttingWishes, Design, Drops, Finish, FinishKind, LaceUse, Motif, Split, Style
 from galloon.materials import Cloth, Edges, Elastic, LaceEdges, PullTest, SecondEdge, usual_elastic
 from galloon.units import MM_PER
 
@@ -39,6 +39,7 @@ def to_data(design: Design) -> dict[str, Any]:
         "allowance": writer.allowances(design.allowances),
         "lace": [writer.lace(use) for use in design.lace],
         "motif": [writer.motif(motif) for motif in design.motifs],
+        "cutting": _cutting(design.cutting),
     }
     return {key: value for key, value in data.items() if value not in ({}, [])}
 
@@ -61,6 +62,10 @@ def _own_elastics(design: Design) -> Iterable[Elastic]:
 def _reduction(design: Design) -> dict[str, Any]:
     girth = {panel: _percent(value) for panel, value in design.girth_reduction.items()}
     return girth if design.length_reduction is None else {**girth, "length": _percent(design.length_reduction)}
+
+
+def _cutting(wishes: CuttingWishes) -> dict[str, Any]:
+    return {**_unusual(wishes, ("order", "centre_motif", "unmatched")), **_said({"fold": list(wishes.fold)})}
 
 
 def _said(table: Mapping[str, Any]) -> dict[str, Any]:

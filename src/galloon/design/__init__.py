@@ -1,5 +1,6 @@
 """One whole design as values: wearer, materials, style, finishes and lace uses, before anything is drafted."""
 
+from galloon.design.cutting import CuttingWishes
 from galloon.design.finish import Finish, Finishes, FinishKind
 from galloon.design.lace_use import LaceUse, Lie, Meet, Motif, Use
 from galloon.design.model import Allowances, Design, Panels, ProvenBlock
@@ -9,6 +10,7 @@ __all__ = [
     "SHAPES",
     "Allowances",
     "Coverage",
+    "CuttingWishes",
     "Design",
     "Drops",
     "Finish",

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, fields
 from types import MappingProxyType
 
 from galloon.body import Wearer
+from galloon.design.cutting import CuttingWishes
 from galloon.design.finish import Finishes
 from galloon.design.lace_use import LaceUse, Motif
 from galloon.design.style import Style
@@ -91,6 +92,7 @@ class Design:
     units: str = "cm"
     girth_reduction: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     length_reduction: float | None = None
+    cutting: CuttingWishes = field(default_factory=CuttingWishes)
 
     def __post_init__(self) -> None:
         names = [name for _, name in self.panels.items()] + [use.cloth for use in self.lace]
@@ -98,6 +100,9 @@ class Design:
         for name in names:
             if name not in self.cloths:
                 raise BadValue("cloth", f"must be one of {', '.join(self.cloths) or 'none given'}", name)
+        for name in self.cutting.fold:
+            if name not in self.cloths or self.cloths[name].lace is not None:
+                raise BadValue("cutting.fold", "must name cloths of the brief that are no lace", name)
         for panel, reduction in self.girth_reduction.items():
             if not -0.1 <= reduction <= 0.5:
                 raise BadValue(f"reduction.{panel}", "must lie between -10 and 50 %", f"{reduction * 100:g} %")
