@@ -132,8 +132,11 @@ def _ends(garment: Garment, run: Run) -> float:
 
 def caught(garment: Garment, seam: SeamKind | None) -> bool:
     """Whether a run that ends at ``seam`` is caught in it. A gusset with a lining is closed at both ends before its
-    leg edge can be sewn, so there the end is turned under instead.
+    leg edge can be sewn, so there the end is turned under instead; and so it is where a strip is let in over the side
+    seam, which must be closed for that.
     """
+    if seam is SeamKind.SIDE and any(piece.part.laid_on and piece.part.covers == "side" for piece in garment.pieces):
+        return False
     if seam in (SeamKind.FRONT_GUSSET, SeamKind.BACK_GUSSET):
         return not any(piece.part.lining and piece.part.covers == "gusset" for piece in garment.pieces)
     return seam is not None

@@ -70,14 +70,22 @@ def notions(garment: Garment) -> tuple[str, ...]:
 
 
 def _thread(garment: Garment) -> float:
-    """Thread (mm): every seam twice and every edge once per row of its stitching, at the zigzag's ratio."""
+    """Thread (mm): every seam twice, every edge once per row of its stitching and what is laid on once round, at the
+    zigzag's ratio.
+    """
     edges = sum(
         span.length * len(finish_row(span.finish).passes) * (1.0 if loop.name == "waist" else 2.0)
         for loop in loops_of(garment)
         for span in loop.spans
     )
     seams = sum(edge.length for piece in garment.pieces for edge in piece.edges if edge.sewn_to is not None)
-    return _THREAD_RATIO * (edges + 2.0 * seams)
+    laid = sum(
+        edge.length * (2.0 if piece.part.fold else piece.part.quantity)
+        for piece in garment.pieces
+        for edge in piece.edges
+        if piece.part.laid_on and edge.finish == "lapped"
+    )
+    return _THREAD_RATIO * (edges + 2.0 * seams + laid)
 
 
 def _binding(garment: Garment) -> float:

@@ -96,15 +96,34 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         "laid": "Sew {upper} on to {under}",
         "laid.do": (
-            "Lay {upper} on {under}, both right side up, edges together where they share one. Pin or hand baste "
-            "from the middle outwards, flat and unstretched. Sew close to its inner edge, following the motifs."
+            "Lay {upper} on {under} where the pattern marks it, both right side up, edges together where they share "
+            "one.{fold} Pin or hand baste from the middle outwards, flat and unstretched. Sew close to its free "
+            "edges, following the motifs, and baste it along the edges they share: those are caught later."
         ),
+        "laid.fold": " Its fold line lies on the panel's centre.",
         "laid.keep": "Leave the cloth behind whole; it carries the shape together with the lace.",
-        "applique": "Sew on the motifs",
-        "applique.do": (
-            "Lay the motifs on the {panel} as the pattern shows, right side up, and baste them flat. Sew round "
-            "each just inside its outline; sew overlapping motifs to one another first."
+        "insertion": "Let in the {upper} over the {seam}",
+        "insertion.do": (
+            "Open the allowances of the {seam} flat. Lay {upper} over the seam, both right side up, its middle on the "
+            "seam and its ends out to the edges. {ease} Baste, then sew along both its edges, following the motifs."
         ),
+        "insertion.ease": (
+            "It is cut {longer} shorter than the seam: pin both ends first, then stretch its middle to the seam "
+            "between them, its edges flat."
+        ),
+        "insertion.flat": "Pin it flat and unstretched.",
+        "insertion.cut": (
+            "From the wrong side cut the cloth with its seam away between the two rows, to 2 to 4 mm from the "
+            "stitching: pinch the lace away first, blunt point of the scissors inside, and look at both sides before "
+            "every cut. Leave the seam whole in the allowances at both ends."
+        ),
+        "applique": "Sew the {upper} on the {panel}",
+        "applique.do": (
+            "{first}Lay {upper} on the {panel} where the pattern marks it, right side up, and baste it flat. Sew round "
+            "it just inside its outline.{twice}"
+        ),
+        "applique.cluster": "Lap the {count} motifs as drawn and sew them to one another first. ",
+        "applique.twice": " Sew the other one on its mirror-image place.",
         "centre": "{seam}",
         "centre.do": (
             "Right sides together, sew the two halves of the {panel} from the waist down, notches matching.{scallops}"

@@ -1,9 +1,9 @@
 """The builders of operations, one module for each part of the work.
 
 To add one: write a function from ``Bench`` to operations in a module of its own and name it in ``BUILDERS``. A lace
-use that puts pieces on or between others needs nothing as long as its edges say what they are: ``sewn_to`` names the
-partner (a seam), or an edge that does not name it back (laid on that edge); ``finish`` "lapped" laps over. A use with
-work of its own adds a function from ``Bench`` and its ``Placement`` to ``LACE_BUILDERS``. What an operation closes,
+use that puts pieces between others needs nothing as long as its edges say what they are: ``sewn_to`` names the
+partner (a seam); ``finish`` "lapped" laps over. A use with work of its own, such as pieces laid on panels, adds a
+function from ``Bench`` and its ``Placement`` to ``LACE_BUILDERS``. What an operation closes,
 needs open and needs closed is told in edges ("piece/edge", both halves); the order follows from that alone. Edges
 nobody closes are finished by their word.
 """
@@ -12,12 +12,11 @@ from galloon.sewing.operations.edges import edge_operations
 from galloon.sewing.operations.ends import finishing, left_over, prepare, tacks
 from galloon.sewing.operations.gusset import gusset_operations
 from galloon.sewing.operations.lace import LACE_BUILDERS, lace_operations
-from galloon.sewing.operations.panels import centre_seams, joins, laid, linings, side_seams
+from galloon.sewing.operations.panels import centre_seams, joins, linings, side_seams
 
 BUILDERS = (
     prepare,
     lace_operations,
-    laid,
     joins,
     linings,
     centre_seams,

@@ -7,35 +7,18 @@ from typing import Final
 
 from galloon.design import Use
 from galloon.lace import Placement
-from galloon.sewing.bench import Bench, Care, Operation
-from galloon.sewing.operations import stages
-from galloon.sewing.words import say
-from galloon.styling import Pass
-from galloon.styling.finish_table import LAPPED, LOCKSTITCH, ZIGZAG
+from galloon.sewing.bench import Bench, Operation
+from galloon.sewing.operations.laid import applique, insertion, overlay
 
 LaceBuilder = Callable[[Bench, Placement], Iterable[Operation]]
 
 
-def applique(bench: Bench, placement: Placement) -> Iterator[Operation]:
-    """Motifs sewn round their outlines, before the panel they lie on is sewn to anything."""
-    panel = placement.piece
-    use = next((use for use in bench.garment.design.lace if use.use is Use.APPLIQUE), None)
-    straight = use is not None and use.stitch == "straight"
-    yield Operation(
-        f"applique {panel}",
-        stages.LACE,
-        say("applique"),
-        say("applique.do", panel=panel),
-        free=tuple(sorted(key for key in bench.sewable if key.startswith(f"{panel}/"))),
-        pieces=(panel,),
-        sewn=Pass(LOCKSTITCH, say("setting.laid straight")) if straight else Pass(ZIGZAG, say("setting.lap")),
-        seam_class=LAPPED,
-        care=Care("", say("trim.cut away" if use is not None and use.cut_away else "laid.keep"), say("press.lace")),
-    )
-
-
 #: Uses with work of their own; all others follow from the edges of their pieces.
-LACE_BUILDERS: Final[Mapping[Use, LaceBuilder]] = {Use.APPLIQUE: applique}
+LACE_BUILDERS: Final[Mapping[Use, LaceBuilder]] = {
+    Use.OVERLAY: overlay,
+    Use.INSERTION: insertion,
+    Use.APPLIQUE: applique,
+}
 
 
 def lace_operations(bench: Bench) -> Iterator[Operation]:

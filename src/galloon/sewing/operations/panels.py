@@ -1,10 +1,9 @@
-"""Operations within and between panels: what is laid on, joins, linings, centre seams, side seams."""
+"""Operations within and between panels: joins, linings, centre seams, side seams."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from galloon.design import LaceUse
 from galloon.sewing.bench import Bench, Care, Operation, pieces_of
 from galloon.sewing.loops import Run
 from galloon.sewing.operations import stages
@@ -12,43 +11,6 @@ from galloon.sewing.seams import Seam, SeamKind
 from galloon.sewing.words import say
 from galloon.styling import Pass
 from galloon.styling.finish_table import LAPPED, LOCKSTITCH, SUPERIMPOSED, ZIGZAG
-
-
-def laid(bench: Bench) -> Iterator[Operation]:
-    """Pieces laid on others (overlays, strips over a seam): one operation for each."""
-    seams = bench.seams_like(SeamKind.LAID)
-    for name in dict.fromkeys(seam.edges[0].partition("/")[0] for seam in seams):
-        edges = tuple(seam.edges[0] for seam in seams if seam.edges[0].startswith(f"{name}/"))
-        hosts = tuple(
-            dict.fromkeys(
-                target for edge in edges if (target := bench.edge(edge)[1].sewn_to) and target in bench.sewable
-            )
-        )
-        yield _lay(bench, name, edges, hosts)
-
-
-def _lay(bench: Bench, name: str, edges: tuple[str, ...], hosts: tuple[str, ...]) -> Operation:
-    piece = bench.garment.piece(name)
-    under = pieces_of(hosts) or tuple(p.name for p in bench.garment.covering(piece.part.covers) if p.name != name)[:1]
-    use = next((use for use in bench.garment.design.lace if use.cloth == piece.part.cloth), None)
-    straight = use is not None and use.stitch == "straight"
-    sewn = Pass(LOCKSTITCH, say("setting.laid straight")) if straight else Pass(ZIGZAG, say("setting.lap"))
-    return Operation(
-        f"laid {name}",
-        stages.LACE,
-        say("laid", upper=name, under=" and ".join(under)),
-        say("laid.do", upper=f"the {name}", under=f"the {' and '.join(under)}"),
-        closes=edges,
-        free=hosts,
-        pieces=(name, *under),
-        sewn=sewn,
-        seam_class=LAPPED,
-        care=Care("", _behind(use), say("press.lace")),
-    )
-
-
-def _behind(use: LaceUse | None) -> str:
-    return say("trim.cut away" if use is not None and use.cut_away else "laid.keep")
 
 
 def joins(bench: Bench) -> Iterator[Operation]:

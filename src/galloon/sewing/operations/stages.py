@@ -14,6 +14,7 @@ GUSSET_LAP: Final = 55
 GUSSET_LEGS: Final = 58
 FLAT_EDGE: Final = 60
 SIDE: Final = 70
+OVER_SEAM: Final = 72
 LEG: Final = 80
 WAIST: Final = 85
 BARE: Final = 90
