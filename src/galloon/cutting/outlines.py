@@ -7,9 +7,9 @@ from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import TypeAlias
 
+import numpy as np
 import shapely
 from shapely.geometry import Polygon
-from shapely.geometry.polygon import orient
 
 from galloon.errors import BadValue
 from galloon.tolerance import CUT_OUTLINE, CUT_TOUCH
@@ -32,17 +32,16 @@ def checked_ring(subject: str, points: Iterable[Sequence[float]]) -> Ring:
         raise BadValue(subject, "must have at least three different points", len(ring))
     if not all(math.isfinite(x) and math.isfinite(y) for x, y in ring):
         raise BadValue(subject, "must have finite coordinates", ring[:4])
-    polygon = Polygon(ring)
+    polygon = _polygon(ring)
     if not polygon.is_valid:
         raise BadValue(subject, "must not cross or touch itself", shapely.is_valid_reason(polygon))
     if polygon.area <= 0:
         raise BadValue(subject, "must enclose an area", polygon.area)
-    return ring_of(polygon)
+    return ring if polygon.exterior.is_ccw else (ring[0], *ring[:0:-1])
 
 
-def ring_of(polygon: Polygon) -> Ring:
-    """The outer ring of a polygon, anticlockwise, last point not repeated."""
-    return tuple((float(x), float(y)) for x, y in list(orient(polygon).exterior.coords)[:-1])
+def _polygon(ring: Ring) -> Polygon:
+    return shapely.polygons(np.array(ring))
 
 
 def turned(ring: Ring, *, flip: bool, half_turn: bool) -> Ring:
@@ -67,7 +66,7 @@ def box(ring: Ring) -> tuple[float, float, float, float]:
 @lru_cache(maxsize=512)
 def area(ring: Ring) -> float:
     """Area inside the ring, mm²."""
-    return float(Polygon(ring).area)
+    return float(_polygon(ring).area)
 
 
 @lru_cache(maxsize=512)

@@ -17,7 +17,7 @@ from galloon.ideas.scores import WEIGHTS, scores, total
 from galloon.ideas.sketch import Sketch, sketches
 from galloon.ideas.stock import Stock
 from galloon.report import Made
-from galloon.workflow import Judged, reckon_bounds, reckon_design
+from galloon.workflow import Judged, bounds_of, make_garment, reckon_bounds, reckon_design
 
 #: Ideas that are given true cutting plans.
 BEST: Final = 20
@@ -154,7 +154,12 @@ def _whole_back(stock: Stock) -> float:
 def reckoned_first(task: _Task) -> _Outcome:
     """The first pass on one design."""
     try:
-        judged = reckon_bounds(task.sketch.design)
+        garment = make_garment(task.sketch.design)
+        # What the drafting found comes first among the findings of ``make`` too, so the reason given is the same.
+        fault = failing(garment.notes, {})
+        if fault is not None:
+            return _Outcome(reason=fault.name, says=fault.says)
+        judged = bounds_of(garment)
         fault = failing(judged.findings, {_NOT_ENOUGH: task.buy})
         if fault is not None:
             return _Outcome(reason=fault.name, says=fault.says)

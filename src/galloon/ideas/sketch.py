@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 from galloon.checks import shows_through
-from galloon.design import Design, Finish, Finishes, FinishKind, LaceUse, Panels, Style
+from galloon.design import Design, Finish, Finishes, FinishKind, Panels, Style
 from galloon.errors import BadValue
 from galloon.findings import Status
 from galloon.ideas.recipes import RECIPES, Recipe, filled, suits
@@ -160,12 +160,3 @@ def _clash(design: Design) -> str:
         found = seam_plan(design, straight)[1]
     lost = f"{design.style.shape.value} back"
     return next((one.name for one in found if one.status is Status.FAIL or one.name == lost), "")
-
-
-def describe(design: Design, uses: tuple[LaceUse, ...] = ()) -> str:
-    """Which cloth goes where, in a few words."""
-    panels = design.panels
-    front = panels.front if panels.front == panels.back else f"{panels.front} in front, {panels.back} behind"
-    gusset = "" if panels.gusset in (panels.front, panels.back) else f", gusset {panels.gusset}"
-    lining = f", front lined with {panels.front_lining}" if panels.front_lining else ""
-    return f"{front}{gusset}{lining}"

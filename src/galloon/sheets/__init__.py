@@ -3,6 +3,7 @@
 from galloon.sheets.by_hand import HandSheet, hand_sheet, replay_edges
 from galloon.sheets.guide import guide_drawing, guide_pdf
 from galloon.sheets.guide_matter import CutPlan, GuideMatter
+from galloon.sheets.line_up import Card, LineUp, line_up_drawing
 from galloon.sheets.pattern_files import (
     PatternFiles,
     pattern_dxf,
@@ -15,14 +16,17 @@ from galloon.sheets.pattern_sheet import pattern_sheet
 from galloon.sheets.views import garment_views
 
 __all__ = [
+    "Card",
     "CutPlan",
     "GuideMatter",
     "HandSheet",
+    "LineUp",
     "PatternFiles",
     "garment_views",
     "guide_drawing",
     "guide_pdf",
     "hand_sheet",
+    "line_up_drawing",
     "pattern_dxf",
     "pattern_files",
     "pattern_full_pdf",

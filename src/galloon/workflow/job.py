@@ -63,7 +63,11 @@ class Judged:
 
 def reckon_bounds(design: Design) -> Judged:
     """As ``reckon_design``, but with a proven lower bound in place of each cutting plan; no search, no sewing order."""
-    garment = make_garment(design)
+    return bounds_of(make_garment(design))
+
+
+def bounds_of(garment: Garment) -> Judged:
+    """The same from the drafted garment on."""
     lengths, unplanned = bound_cutting(garment)
     judged = judge_lengths(garment, lengths)
     return replace(judged, findings=(*judged.findings, *unplanned))

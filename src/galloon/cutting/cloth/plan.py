@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from galloon.cutting.cloth.bounds import length_bound
 from galloon.cutting.cloth.fill import Grid, Spot, best_fill, grid_of, length_of
@@ -11,7 +12,7 @@ from galloon.cutting.cloth.longer import search_longer
 from galloon.cutting.cloth.model import Cloth, ClothPiece, ClothRules
 from galloon.cutting.cloth.press import pressed
 from galloon.cutting.model import Placed, Plan, Progress
-from galloon.cutting.outlines import Ring, area, clashes, shifted
+from galloon.cutting.outlines import Ring, area, box, clashes, shifted
 from galloon.errors import CannotMake
 from galloon.tolerance import CUT_STEP
 
@@ -55,7 +56,10 @@ def plan_cloth_plain(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRul
 
 def bound_cloth(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRules = _PLAIN) -> float:
     """A length (mm) that no layout is shorter than, reckoned without searching. Raises CannotMake as ``plan_cloth``."""
-    return length_bound(items_of(cloth, tuple(pieces), rules), cloth.lying, rules.clearance)
+    # Turned pieces only matter on the line along the middle, which a piece crosses only where it is this tall.
+    tall = any(high - low > cloth.lying / 2 for _, low, _, high in (box(piece.outline) for piece in pieces))
+    items = items_of(cloth if tall else replace(cloth, nap=True), tuple(pieces), rules)
+    return length_bound(items, cloth.lying, rules.clearance)
 
 
 def _grid(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRules) -> tuple[Grid, float]:

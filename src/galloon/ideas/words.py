@@ -1,0 +1,98 @@
+"""An idea in plain words, the same on the terminal, on paper and on the page."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from galloon.cutting import shop_text
+from galloon.design import Design
+from galloon.ideas.find import Idea, Ideas
+from galloon.units import format_length
+
+#: Marks from which a garment is called easy or hard.
+_EASY: Final = 0.8
+_HARD: Final = 0.55
+_MOST_NAMED: Final = 4
+
+
+def shape_of(idea: Idea) -> str:
+    """The shape, with a capital."""
+    return idea.sketch.shape.removeprefix("your ").capitalize()
+
+
+def use_of(idea: Idea) -> str:
+    """How which lace is used: "V inset on the back: heron"."""
+    laces = dict.fromkeys(use.cloth for use in idea.design.lace)
+    return f"{idea.sketch.recipe}: {', '.join(laces)}" if laces else idea.sketch.recipe
+
+
+def cloths_of(design: Design) -> str:
+    """Which cloth goes where, in a few words."""
+    panels = design.panels
+    front = panels.front if panels.front == panels.back else f"front {panels.front}, back {panels.back}"
+    gusset = "" if panels.gusset in (panels.front, panels.back) else f", gusset {panels.gusset}"
+    lining = f", front lined with {panels.front_lining}" if panels.front_lining else ""
+    return f"{front}{gusset}{lining}"
+
+
+def lengths_of(idea: Idea) -> str:
+    """What is cut of each cloth; "at least" where only a bound is known."""
+    unit = idea.design.units
+    told = ", ".join(f"{name} {format_length(length, unit)}" for name, length in idea.figures.lengths)
+    return told if idea.figures.planned else f"at least {told}"
+
+
+def buy_of(idea: Idea) -> str:
+    """What has to be bought."""
+    if idea.figures.buy <= 0.0:
+        return "nothing to buy"
+    return f"buy {shop_text(idea.figures.buy, idea.design.units)} of cloth"
+
+
+def cost_of(idea: Idea) -> str:
+    """What the cloth that goes in is worth; "" where no price is known."""
+    return "" if idea.figures.cost is None else f"cloth worth {idea.figures.cost:.2f}"
+
+
+def work_of(idea: Idea) -> str:
+    """How hard it is to make."""
+    ease = idea.scores["difficulty"]
+    word = "easy" if ease >= _EASY else "hard" if ease < _HARD else "middling"
+    return f"{word}: {idea.figures.pieces} pieces, {idea.figures.steps} steps"
+
+
+def cover_of(idea: Idea) -> str:
+    """How much it covers and where its waist lies."""
+    unit, figures = idea.design.units, idea.figures
+    front, side, back = figures.drop
+    drop = format_length(side, unit)
+    if max(front, side, back) - min(front, side, back) > 1.0:
+        drop = f"{format_length(front, unit)} in front, {drop} at the side, {format_length(back, unit)} behind"
+    waist = f"waist lowered by {drop}" if max(front, side, back) > 0.5 else "up to the waist"
+    return f"back covers {figures.back:.0%} of a full brief's, {waist}"
+
+
+def mind_of(idea: Idea) -> str:
+    """What the checks warn of, by name; "" where they do not."""
+    names = list(dict.fromkeys(idea.figures.warnings))
+    more = f" and {len(names) - _MOST_NAMED} more" if len(names) > _MOST_NAMED else ""
+    return f"mind: {', '.join(names[:_MOST_NAMED])}{more}" if names else ""
+
+
+def also_of(idea: Idea) -> str:
+    """Other shapes and seams that look much like it; "" where there is none."""
+    shapes = [one.shape.removeprefix("your ") for one in idea.variants if one.shape != idea.sketch.shape]
+    seams = [one.seams for one in idea.variants if one.seams != idea.sketch.seams]
+    told = list(dict.fromkeys([*shapes, *seams]))
+    return f"much the same: {', '.join(told)}" if told else ""
+
+
+def counts_of(ideas: Ideas) -> str:
+    """How many designs were looked at, and how many can be made."""
+    if not ideas.count:
+        return "The cloth gives no design to look at."
+    told = f"{ideas.reckoned} designs were drafted and checked; {ideas.makeable} can be made."
+    if ideas.count > ideas.reckoned:
+        why = "stopped before the end" if not ideas.whole else "--most says how many to look at"
+        told += f" There are {ideas.count - ideas.reckoned} more ({why})."
+    return told
