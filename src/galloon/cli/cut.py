@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from galloon.cli import longer as longer_search
 from galloon.cli.group import CHECK_FAILED
 from galloon.cli.render import plain
 from galloon.units import format_length
@@ -20,8 +21,9 @@ if TYPE_CHECKING:
 @click.argument("brief", type=click.Path())
 @click.option("--shelf", type=click.Path(), help="File of the shelf; your own unless given.")
 @click.option("--anyway", is_flag=True, help="Book it even though a check fails.")
+@longer_search.option
 @click.pass_context
-def command(ctx: click.Context, brief: str, shelf: str | None, anyway: bool) -> None:
+def command(ctx: click.Context, brief: str, shelf: str | None, anyway: bool, longer: float | None) -> None:
     """Book the cutting plan of BRIEF: its cloth comes off the shelf, leftovers worth keeping go on.
 
     To take it back: galloon shelf undo.
@@ -31,8 +33,12 @@ def command(ctx: click.Context, brief: str, shelf: str | None, anyway: bool) -> 
     from galloon.cli.shelf import opened
     from galloon.workflow.booking import cut_brief
 
-    with opened(Path(shelf) if shelf else None) as there, progress() as step:
-        cut = cut_brief(brief, there, anyway=anyway, step=step)
+    with (
+        opened(Path(shelf) if shelf else None) as there,
+        progress() as step,
+        longer_search.trying_longer(longer, step) as asked,
+    ):
+        cut = cut_brief(brief, there, anyway=anyway, step=step, longer=asked)
     click.echo(headline(cut.made))
     click.echo(_told(cut))
     if cut.made.verdict.value == "fail":

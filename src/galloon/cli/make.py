@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from galloon.cli import longer as longer_search
 from galloon.cli.group import CHECK_FAILED
 
 
@@ -20,8 +21,18 @@ from galloon.cli.group import CHECK_FAILED
     help="Paper the pattern is cut up for.",
 )
 @click.option("--shelf", type=click.Path(), help="The shelf that the brief takes things from; your own unless given.")
+@longer_search.option
+@click.option("--cutting-page", is_flag=True, help="Write cutting.pdf too: every cutting plan at true size.")
 @click.pass_context
-def command(ctx: click.Context, brief: str, out: str | None, paper: str, shelf: str | None) -> None:
+def command(
+    ctx: click.Context,
+    brief: str,
+    out: str | None,
+    paper: str,
+    shelf: str | None,
+    longer: float | None,
+    cutting_page: bool,
+) -> None:
     """Make the pattern of BRIEF: drafts it, fits the lace, checks, plans the cutting, writes every file."""
     from galloon.cli.progress import progress
     from galloon.cli.screen import headline
@@ -30,8 +41,9 @@ def command(ctx: click.Context, brief: str, out: str | None, paper: str, shelf: 
 
     target = Path(out) if out else Path(f"{Path(brief).stem}-pattern")
     with progress() as step:
-        made = reckon_brief(brief, shelf=shelf, step=step)
-        files = make_files(made, paper, step=step)
+        with longer_search.trying_longer(longer, step) as asked:
+            made = reckon_brief(brief, shelf=shelf, step=step, longer=asked)
+        files = make_files(made, paper, step=step, cutting_page=cutting_page)
         step(f"Writing {target}")
         write_folder(target, files)
     click.echo(headline(made))

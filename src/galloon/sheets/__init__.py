@@ -1,6 +1,7 @@
 """Garment things as drawings: the pattern sheet, its tiles and its files; the finished garment."""
 
 from galloon.sheets.by_hand import HandSheet, hand_sheet, replay_edges
+from galloon.sheets.cutting_page import cutting_page, cutting_pdf
 from galloon.sheets.guide import guide_drawing, guide_pdf
 from galloon.sheets.guide_matter import CutPlan, GuideMatter
 from galloon.sheets.line_up import Card, LineUp, line_up_drawing
@@ -22,6 +23,8 @@ __all__ = [
     "HandSheet",
     "LineUp",
     "PatternFiles",
+    "cutting_page",
+    "cutting_pdf",
     "garment_views",
     "guide_drawing",
     "guide_pdf",

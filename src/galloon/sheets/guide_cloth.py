@@ -6,7 +6,8 @@ import cmath
 import math
 from collections.abc import Iterator
 
-from galloon.drawing import Fill, Paper, Path, Pen, RecordingCanvas, TextStyle, shorten, text_width
+from galloon.cutting import shop_text
+from galloon.drawing import Fill, Paper, Pen, RecordingCanvas
 from galloon.materials import Cloth, Kind
 from galloon.pieces import Piece
 from galloon.sewing import ElasticRow, notions
@@ -25,8 +26,9 @@ from galloon.sheets.guide_flow import (
     table,
     text_width_of,
 )
-from galloon.sheets.guide_matter import CutPiece, CutPlan, GuideMatter
+from galloon.sheets.guide_matter import GuideMatter
 from galloon.sheets.guide_words import say
+from galloon.sheets.plan_marks import double_arrow
 from galloon.sheets.words import cut_words, edge_words
 
 _THUMB: float = 52.0
@@ -50,7 +52,7 @@ def buying(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
             row.cloth,
             matter.length(row.need),
             matter.length(row.on_hand) if row.on_hand else "–",
-            matter.length(row.buy) if row.buy > 0.0 else "–",
+            shop_text(row.buy, matter.unit) if row.buy > 0.0 else "–",
             f"{row.cost:.2f}" if row.cost else "–",
         )
         for row in matter.shopping
@@ -148,7 +150,7 @@ def _piece(matter: GuideMatter, piece: Piece, width: float) -> Block:
         middle = complex((box[0] + box[2]) / 2.0, (box[1] + box[3]) / 2.0)
         reach = max(5.0, 0.22 * scale * float(piece.stitch.real.max() - piece.stitch.real.min()))
         across = cmath.rect(1.0, math.radians(piece.part.greatest_stretch))
-        _double_arrow(canvas, middle + (0.3 * reach if piece.part.mirrored else 0.0), across * reach)
+        double_arrow(canvas, middle + (0.3 * reach if piece.part.mirrored else 0.0), across * reach)
 
     room = width - _THUMB - 7.0
     lines: list[Block] = [lines_block([piece.name], 5.2, bold=True)]
@@ -173,120 +175,3 @@ def _piece_notes(matter: GuideMatter, piece: Piece) -> Iterator[str]:
         yield say("piece.nap")
     edges = [edge_words(design, piece, edge) for edge in piece.edges if edge.finish != "fold"]
     yield " · ".join(words[0].replace(" · ", ", ") for words in edges)
-
-
-def _double_arrow(canvas: RecordingCanvas, middle: complex, reach: complex) -> None:
-    _arrow(canvas, middle, middle + reach)
-    _arrow(canvas, middle, middle - reach)
-
-
-def _arrow(canvas: RecordingCanvas, start: complex, tip: complex) -> None:
-    canvas.layer("arrows")
-    canvas.stroke(_segment(start, tip), _ARROW)
-    back = (tip - start) / abs(tip - start) * 2.2
-    for turn in (0.45, -0.45):
-        canvas.stroke(_segment(tip, tip - back * cmath.exp(1j * turn)), _ARROW)
-
-
-def _segment(start: complex, end: complex) -> Path:
-    return Path.line((start.real, start.imag), (end.real, end.imag))
-
-
-def cutting(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
-    """A drawing of every cloth with its pieces laid out."""
-    width = text_width_of(paper)
-    yield heading(say("cutting"), width, breaks=True)
-    if not matter.plans:
-        yield paragraph(say("cutting.none"), width)
-    for cloth, plan in matter.plans.items():
-        yield from _plan(matter, cloth, plan, width)
-
-
-def _plan(matter: GuideMatter, cloth: str, plan: CutPlan, width: float) -> Iterator[Block]:
-    key = "cutting.folded" if plan.folded else "cutting.cloth"
-    title = say(key, cloth=cloth, length=matter.length(plan.length), width=matter.length(plan.width))
-    yield subheading(title, width)
-    bench = _Bench(plan, width)
-
-    def draw(canvas: RecordingCanvas, left: float, top: float) -> None:
-        _draw_plan(matter, canvas, cloth, bench, corner=(left, top - bench.tall))
-
-    yield figure(bench.tall, draw, keep=True)
-    proof = "" if plan.proven else say("cutting.bound", bound=matter.length(plan.lower_bound))
-    words = " ".join(filter(None, (say("cutting.share", use=f"{plan.use:.0%}"), proof, plan.says)))
-    yield paragraph(words, width, size=SMALL)
-
-
-class _Bench:
-    """A plan drawn as it lies on the table: turned so its longer way runs across the page, empty width left out."""
-
-    def __init__(self, plan: CutPlan, room: float) -> None:
-        self.plan = plan
-        far = max((y for placed in plan.placed for _, y in placed.outline), default=plan.width)
-        self.wide = plan.width if far > 0.7 * plan.width else far + 0.04 * plan.width
-        self.cut_off = self.wide < plan.width
-        self.turned = self.wide > 1.25 * plan.length
-        long, high = (self.wide, plan.length) if self.turned else (plan.length, self.wide)
-        self.scale = min((room - 8.0) / long, 105.0 / high, _CLOSEST)
-        self.size = (long * self.scale, high * self.scale)
-        self.tall = self.size[1] + 13.0
-
-    def at(self, x: float, y: float, corner: tuple[float, float]) -> tuple[float, float]:
-        """Where a point of the cloth lies on paper; a turn, never a mirror."""
-        across, up = (y, self.plan.length - x) if self.turned else (x, y)
-        return corner[0] + across * self.scale, corner[1] + 11.0 + up * self.scale
-
-
-def _draw_plan(
-    matter: GuideMatter, canvas: RecordingCanvas, cloth: str, bench: _Bench, *, corner: tuple[float, float]
-) -> None:
-    plan = bench.plan
-    canvas.layer("drawing")
-    ends = [(0.0, bench.wide), (0.0, 0.0), (plan.length, 0.0), (plan.length, bench.wide)]
-    path = Path.polyline([bench.at(x, y, corner) for x, y in ends], closed=not bench.cut_off)
-    canvas.stroke(path, _SELVEDGE)
-    if bench.cut_off:
-        canvas.stroke(Path.line(bench.at(*ends[0], corner), bench.at(*ends[-1], corner)), _BREAK)
-    for placed in plan.placed:
-        ring = [bench.at(x, y, corner) for x, y in placed.outline]
-        path = Path.polyline(ring, closed=True)
-        canvas.layer("pieces")
-        canvas.fill((path,), _PIECE)
-        canvas.stroke(path, _CUT)
-        _plan_label(canvas, placed, ring)
-    _plan_arrows(canvas, matter.garment.design.cloths[cloth], bench, corner)
-
-
-def _plan_arrows(canvas: RecordingCanvas, cloth: Cloth, bench: _Bench, corner: tuple[float, float]) -> None:
-    """Below the drawing: which way the cloth's length runs, and which way it stretches most."""
-    left, level = corner[0], corner[1] + 3.6
-    lengthwise = 1j if bench.turned else 1.0 + 0j
-    most = lengthwise if cloth.stretches_most == "length" else lengthwise * 1j
-    for words, way in ((say("cutting.along"), lengthwise), (say("cutting.most"), most)):
-        reach = 3.6 if abs(way.imag) > 0.5 else 8.0
-        _double_arrow(canvas, complex(left + reach, level), way * reach)
-        left += 2.0 * reach + 2.5
-        canvas.layer("letters")
-        canvas.text(words, (left, level - 1.2), style=TextStyle(SMALL))
-        left += text_width(words, SMALL) + 9.0
-    if cloth.motif_up:
-        canvas.text(say("cutting.up"), (left, level - 1.2), style=TextStyle(SMALL))
-        start = complex(left + text_width(say("cutting.up"), SMALL) + 4.0, level - 3.6)
-        _arrow(canvas, start, start + (7.2j if not bench.turned else 7.2))
-        left = start.real + 12.0
-    if bench.cut_off:
-        canvas.text(say("cutting.rest"), (left, level - 1.2), style=TextStyle(SMALL))
-
-
-def _plan_label(canvas: RecordingCanvas, placed: CutPiece, ring: list[tuple[float, float]]) -> None:
-    xs, ys = [x for x, _ in ring], [y for _, y in ring]
-    words = f"{placed.piece} {placed.copy}"
-    if placed.flipped or placed.other_side:
-        words += f", {say('cutting.other' if placed.other_side else 'cutting.flipped')}"
-    upright = max(ys) - min(ys) > 1.4 * (max(xs) - min(xs))
-    room = (max(ys) - min(ys) if upright else max(xs) - min(xs)) - 2.0
-    size = max(2.0, min(SMALL, SMALL * room / max(text_width(words, SMALL), 0.1)))
-    canvas.layer("letters")
-    at = (sum(xs) / len(xs) + (0.35 * size if upright else 0.0), sum(ys) / len(ys) - (0.0 if upright else 0.35 * size))
-    style = TextStyle(size, anchor="middle")
-    canvas.text(shorten(words, size, max(room, 4.0)), at, style=style, angle=90.0 if upright else 0.0)

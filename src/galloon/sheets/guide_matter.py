@@ -72,6 +72,10 @@ class CutPlan(Protocol):
         """What it assumes, in words."""
 
     @property
+    def start(self) -> float | None:
+        """Place within the motif repeat where the length begins, None where no motif binds."""
+
+    @property
     def placed(self) -> Sequence[CutPiece]:
         """Every copy."""
 

@@ -103,7 +103,19 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "cutting.cloth": "{cloth}: {length} of it, {width} wide",
         "cutting.folded": "{cloth}: {length} of it, folded lengthwise to {width}",
         "cutting.share": "{use} of the cloth is used.",
-        "cutting.bound": "No plan can be shorter than {bound}.",
+        "cutting.bound": "Lower bound: no plan under the same rules is shorter than {bound}.",
+        "cutting.buy": "Buy {length}.",
+        "cutting.fold": "fold of the cloth",
+        "page.scale": "true size: print at 100 %, then measure both squares",
+        "page.lines": "Cut on the heavy lines; allowances are included. Dashed: ends of the length taken.",
+        "page.lines.motif": (
+            "Cut on the heavy lines; allowances are included. Dashed: ends of the length taken. "
+            "Fine dashes across: where each repeat of the motif begins."
+        ),
+        "page.lines.fold": (
+            "Cut on the heavy lines through both layers; allowances are included. "
+            "Line of dashes and dots: fold of the cloth, not cut."
+        ),
         "cutting.up": "this way up",
         "cutting.rest": "the rest of the width stays free",
         "cutting.along": "length of the cloth",

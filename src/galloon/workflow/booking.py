@@ -27,6 +27,7 @@ from galloon.store import (
     show_version,
 )
 from galloon.workflow.job import reckon_design
+from galloon.workflow.plan_cutting import Longer
 
 Step = Callable[[str], None]
 
@@ -40,14 +41,14 @@ class Cut:
     not_booked: tuple[str, ...]
 
 
-def cut_brief(path: str, shelf: Shelf, *, anyway: bool = False, step: Step) -> Cut:
+def cut_brief(path: str, shelf: Shelf, *, anyway: bool = False, step: Step, longer: Longer | None = None) -> Cut:
     """Reckons the brief at ``path`` and books its cut, unless a check failed and not ``anyway``.
 
     Cloths are booked that the brief takes from the shelf, or that are there under the same name, kind and width.
     """
     step("Reading the brief")
     brief = load_brief(Path(path), shelf=ShelfLookup(shelf))
-    made = reckon_design(brief.design, brief.findings, step=step)
+    made = reckon_design(brief.design, brief.findings, step=step, longer=longer)
     named = names_on_shelf(brief, shelf)
     cut = [row.cloth for row in made.cutting]
     missing = tuple(name for name in cut if name not in named)

@@ -12,7 +12,7 @@ from galloon.findings import Finding
 from galloon.pieces import Garment
 from galloon.report import Made, build_report, report_bytes
 from galloon.sewing import ElasticRow, ShoppingRow, elastic_reach, elastic_rows, sewing_steps, shopping
-from galloon.workflow.plan_cutting import bound_cutting, plan_cutting, to_buy
+from galloon.workflow.plan_cutting import Longer, bound_cutting, plan_cutting, to_buy
 from galloon.workflow.reckon import make_garment
 
 #: The guide lies on the sewing table: the small sheet of the same family as the pattern's paper.
@@ -25,25 +25,28 @@ def _quiet(name: str) -> None:
     """Says nothing of the step that begins."""
 
 
-def reckon_brief(path: str, *, shelf: str | None = None, step: Step = _quiet) -> Made:
+def reckon_brief(path: str, *, shelf: str | None = None, step: Step = _quiet, longer: Longer | None = None) -> Made:
     """Everything reckoned from the brief at ``path``. Raises BadInput with all faults.
 
-    ``shelf`` is the file of the shelf that the brief may take things from, the user's own unless given.
+    ``shelf`` is the file of the shelf that the brief may take things from, the user's own unless given; ``longer`` asks
+    for a longer search for the cutting plans.
     """
     from galloon.brief import load_brief
     from galloon.store import ShelfOnDemand
 
     step("Reading the brief")
     brief = load_brief(Path(path), shelf=ShelfOnDemand(Path(shelf) if shelf else None))
-    return reckon_design(brief.design, brief.findings, step=step)
+    return reckon_design(brief.design, brief.findings, step=step, longer=longer)
 
 
-def reckon_design(design: Design, notes: tuple[Finding, ...] = (), *, step: Step = _quiet) -> Made:
+def reckon_design(
+    design: Design, notes: tuple[Finding, ...] = (), *, step: Step = _quiet, longer: Longer | None = None
+) -> Made:
     """Everything reckoned from a design; ``notes`` are findings on its measurements, put first."""
     step("Drafting and fitting the lace")
     garment = make_garment(design)
     step("Planning the cutting")
-    cutting, unplanned = plan_cutting(garment)
+    cutting, unplanned = plan_cutting(garment, longer)
     step("Checking")
     judged = judge_lengths(garment, {row.cloth: row.plan.length for row in cutting})
     findings = (*notes, *judged.findings, *unplanned)
@@ -90,10 +93,10 @@ def _sold(design: Design, row: ShoppingRow) -> ShoppingRow:
     return replace(row, buy=buy, cost=cost)
 
 
-def make_files(made: Made, paper: str, *, step: Step = _quiet) -> dict[str, bytes]:
-    """Every file of the result by name."""
+def make_files(made: Made, paper: str, *, step: Step = _quiet, cutting_page: bool = False) -> dict[str, bytes]:
+    """Every file of the result by name; with ``cutting_page`` also the cutting plans at true size."""
     from galloon.drawing import paper as paper_of
-    from galloon.sheets import GuideMatter, guide_pdf, pattern_files
+    from galloon.sheets import GuideMatter, cutting_pdf, guide_pdf, pattern_files
 
     step("Writing the report")
     files = {"report.json": report_bytes(build_report(made))}
@@ -107,6 +110,8 @@ def make_files(made: Made, paper: str, *, step: Step = _quiet) -> dict[str, byte
     }
     step("Writing the guide")
     plans = {row.cloth: row.plan for row in made.cutting}
+    if cutting_page:
+        files["cutting.pdf"] = cutting_pdf(made.garment, plans)
     matter = GuideMatter(made.garment, made.findings, plans, made.elastic, made.shopping, made.sewing)
     files["guide.pdf"] = guide_pdf(matter, paper_of(_GUIDE_PAPER.get(paper, paper)))
     return files

@@ -2,35 +2,74 @@
 
 from __future__ import annotations
 
-import cmath
-import math
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import TypeVar
 
-import numpy as np
-
 from galloon import cutting
-from galloon.cutting import Lace, LacePiece, Plan
+from galloon.cutting import Plan, Progress
 from galloon.errors import CannotMake
 from galloon.findings import Finding, Status
-from galloon.geometry import Points
-from galloon.lace import Pairing, pairing
-from galloon.materials import Cloth, Edges, SecondEdge
-from galloon.pieces import Garment, Piece, ring_of
+from galloon.materials import Cloth
+from galloon.pieces import Garment, Piece
 from galloon.report import CuttingRow
+from galloon.workflow.cutting_orders import StripOrder, order_of
 
-_SECOND = {SecondEdge.MIRROR: "mirror", SecondEdge.HALF_STEP: "half step", SecondEdge.OTHER: "other"}
+
+@dataclass(frozen=True)
+class Longer:
+    """A longer search for each cloth's plan: at most ``seconds`` for each; ``progress`` hears the cloth's name and how
+
+    its search stands; ``cancelled`` ends a search early, with the best plan so far.
+    """
+
+    seconds: float
+    progress: Callable[[str, Progress], None] = lambda name, now: None
+    cancelled: Callable[[], bool] = lambda: False
 
 
-def plan_cutting(garment: Garment) -> tuple[tuple[CuttingRow, ...], tuple[Finding, ...]]:
-    """A plan for every cloth that a piece is cut from, in the order of the design; a finding where none can be made."""
-    plans, findings = _each_cloth(garment, _plan)
+def plan_cutting(garment: Garment, longer: Longer | None = None) -> tuple[tuple[CuttingRow, ...], tuple[Finding, ...]]:
+    """A plan for every cloth that a piece is cut from, in the order of the design; a finding where none can be made.
+
+    With ``longer`` the clock ends each search, so two runs may differ.
+    """
+
+    def plan(cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
+        return _plan(garment, cloth, pieces, longer)
+
+    plans, findings = _each_cloth(garment, plan)
     return tuple(CuttingRow(name, plan) for name, plan in plans.items()), findings
+
+
+def plan_longer(
+    garment: Garment,
+    cloth: str,
+    *,
+    seconds: float,
+    progress: Callable[[Progress], None] = lambda now: None,
+    cancelled: Callable[[], bool] = lambda: False,
+) -> Plan:
+    """The plan of one cloth after a search of at most ``seconds``; never longer than the usual plan.
+
+    Raises CannotMake where nothing is cut from that cloth, or no plan can be made.
+    """
+    pieces = [piece for piece in garment.pieces if piece.part.cloth == cloth]
+    if not pieces:
+        raise CannotMake(f"cloth {cloth}", "has no piece cut from it")
+    longer = Longer(seconds, lambda _, now: progress(now), cancelled)
+    return _plan(garment, garment.design.cloths[cloth], pieces, longer)
 
 
 def bound_cutting(garment: Garment) -> tuple[dict[str, float], tuple[Finding, ...]]:
     """By cloth, a length (mm) that no plan is shorter than, found without searching; findings as ``plan_cutting``."""
-    return _each_cloth(garment, _bound)
+
+    def bound(cloth: Cloth, pieces: Sequence[Piece]) -> float:
+        order = order_of(cloth, pieces, garment.design.cutting)
+        if isinstance(order, StripOrder):
+            return cutting.bound_strip(order.lace, order.pieces)
+        return cutting.bound_cloth(order.cloth, order.pieces)
+
+    return _each_cloth(garment, bound)
 
 
 Answer = TypeVar("Answer")
@@ -53,83 +92,32 @@ def _each_cloth(
     return answers, tuple(findings)
 
 
-def _plan(cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
-    if on_strip(cloth, pieces):
-        return cutting.plan_strip(lace_of(cloth), [lace_piece(cloth, piece) for piece in pieces])
-    return plan_width(cloth, pieces)
-
-
-def _bound(cloth: Cloth, pieces: Sequence[Piece]) -> float:
-    if on_strip(cloth, pieces):
-        return cutting.bound_strip(lace_of(cloth), [lace_piece(cloth, piece) for piece in pieces])
-    return cutting.bound_cloth(*_on_width(cloth, pieces))
-
-
-def on_strip(cloth: Cloth, pieces: Sequence[Piece]) -> bool:
-    """Whether the pieces are planned on a lace's edges rather than on a width of cloth."""
-    return cloth.lace is not None and cloth.lace.first is not None and any(piece.strip for piece in pieces)
-
-
-def lace_of(cloth: Cloth) -> Lace:
-    """What the planner is told of a lace."""
-    facts = cloth.lace
-    if facts is None or facts.first is None:
-        raise CannotMake(cloth.name, "has no scalloped edge to plan a strip on")
-    return Lace(
-        cloth.width,
-        facts.motif or facts.first.pitch,
-        facts.first.pitch,
-        facts.mirror_across,
-        _SECOND[facts.second_edge] if facts.edges is Edges.DOUBLE else "none",  # type: ignore[arg-type]
-        facts.turns,
-        cloth.reversible,
-        cloth.motif_up,
+def _plan(garment: Garment, cloth: Cloth, pieces: Sequence[Piece], longer: Longer | None) -> Plan:
+    wishes = garment.design.cutting
+    order = order_of(cloth, pieces, wishes)
+    if isinstance(order, StripOrder):
+        if wishes.order == "reading":
+            return cutting.plan_strip_plain(order.lace, order.pieces)
+        if longer is None:
+            return cutting.plan_strip(order.lace, order.pieces)
+        return cutting.plan_strip_longer(
+            order.lace,
+            order.pieces,
+            seconds=longer.seconds,
+            progress=lambda now: longer.progress(cloth.name, now),
+            cancelled=longer.cancelled,
+        )
+    if wishes.order == "reading":
+        return cutting.plan_cloth_plain(order.cloth, order.pieces)
+    if longer is None:
+        return cutting.plan_cloth(order.cloth, order.pieces)
+    return cutting.plan_cloth_longer(
+        order.cloth,
+        order.pieces,
+        seconds=longer.seconds,
+        progress=lambda now: longer.progress(cloth.name, now),
+        cancelled=longer.cancelled,
     )
-
-
-def lace_piece(cloth: Cloth, piece: Piece) -> LacePiece:
-    """A piece as it lies on the lower edge of its lace; one on a fold is opened out and cut once."""
-    ring = ring_of(piece)
-    strip = piece.strip
-    copies = piece.part.quantity
-    if strip is None:
-        turned = ring * cmath.exp(-1j * math.radians(piece.part.greatest_stretch))
-        return LacePiece(piece.name, _points(turned), copies, piece.part.mirrored, on_edge=False, matched=False)
-    deep = strip.scallops.depth if strip.scallops else 0.0
-    placed = (ring - strip.origin) / strip.along + 1j * deep
-    return LacePiece(
-        piece.name,
-        _points(placed),
-        copies,
-        piece.part.mirrored,
-        on_edge=strip.scallops is not None,
-        phase=strip.phase,
-        matched=strip.scallops is not None and pairing(cloth) is not Pairing.NONE,
-    )
-
-
-def _points(ring: Points) -> tuple[tuple[float, float], ...]:
-    return tuple(zip(np.real(ring).tolist(), np.imag(ring).tolist(), strict=True))
-
-
-def on_cloth(cloth: Cloth, piece: Piece) -> tuple[tuple[float, float], ...]:
-    """The whole cut outline turned so that its greatest stretch runs with the cloth's; x along the length, y across."""
-    wanted = 0.0 if cloth.stretches_most == "length" else 90.0
-    turn = cmath.exp(1j * math.radians(wanted - piece.part.greatest_stretch))
-    return _points(ring_of(piece) * turn)
-
-
-def plan_width(cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
-    """Pieces on a cloth with a width, their greatest stretch with the cloth's."""
-    return cutting.plan_cloth(*_on_width(cloth, pieces))
-
-
-def _on_width(cloth: Cloth, pieces: Sequence[Piece]) -> tuple[cutting.Cloth, list[cutting.ClothPiece]]:
-    told = [
-        cutting.ClothPiece(piece.name, on_cloth(cloth, piece), piece.part.quantity, piece.part.mirrored)
-        for piece in pieces
-    ]
-    return cutting.Cloth(cloth.width, cloth.nap or cloth.motif_up), told
 
 
 def to_buy(length: float, unit: str) -> float:

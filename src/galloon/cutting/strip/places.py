@@ -56,7 +56,8 @@ def _may_lie(lace: Lace, piece: LacePiece, *, flip: bool, upper: bool) -> bool:
         return not upper or not piece.on_edge or _upper_edge_known(lace)
     if not upper:
         return not flip or lace.mirror_across
-    mirrored_edge = lace.second_edge in ("mirror", "half step")
+    # A mirror line across and a half turn about it together mirror one edge on the other.
+    mirrored_edge = lace.second_edge in ("mirror", "half step") or (lace.mirror_across and lace.half_turn)
     return mirrored_edge if flip else lace.half_turn or (lace.mirror_across and mirrored_edge)
 
 

@@ -1,0 +1,109 @@
+"""What every drawing of a cutting plan needs: a cloth's own edges with their scallops, and the words on a piece."""
+
+from __future__ import annotations
+
+import cmath
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+import numpy as np
+
+from galloon.drawing import Path, Pen, RecordingCanvas, TextStyle, shorten, text_width
+from galloon.materials import Cloth, Scallops, SecondEdge
+from galloon.sheets.guide_matter import CutPiece, CutPlan
+from galloon.sheets.guide_words import say
+
+Ring = list[tuple[float, float]]
+_ARROW: Final = Pen("stretch", 0.5)
+#: Points drawn to a scallop.
+_PER_SCALLOP: Final = 24
+
+
+def edges_of(cloth: Cloth, plan: CutPlan) -> tuple[Ring, Ring]:
+    """The lower and the upper edge of the length taken (mm on the cloth), from x = 0 on; on lace with its scallops.
+
+    Scallops are drawn as the pattern draws them: |cos| from valley to peak, peaks where the motif's phase is 0.
+    """
+    lace = cloth.lace
+    lower = upper = None
+    shift = 0.0
+    if lace is not None and not plan.folded:
+        lower, upper = lace.first, lace.second
+        shift = (lace.motif or 0.0) / 2.0 if lace.second_edge is SecondEdge.HALF_STEP else 0.0
+    start = plan.start or 0.0
+    return (
+        _edge(plan.length, lower, cloth, start, (0.0, 1.0)),
+        _edge(plan.length, upper, cloth, start - shift, (plan.width, -1.0)),
+    )
+
+
+def _edge(length: float, scallops: Scallops | None, cloth: Cloth, start: float, peaks: tuple[float, float]) -> Ring:
+    level, inwards = peaks
+    if scallops is None:
+        return [(0.0, level), (length, level)]
+    motif = (cloth.lace.motif if cloth.lace else None) or scallops.pitch
+    pitch = motif / max(1, round(motif / scallops.pitch))
+    step = pitch / _PER_SCALLOP
+    first, last = np.ceil((start + 1e-6) / step), np.floor((start + length - 1e-6) / step)
+    x = np.concatenate([[0.0], np.arange(first, last + 1) * step - start, [length]])
+    y = level + inwards * scallops.depth * (1.0 - np.abs(np.cos(np.pi * (x + start) / pitch)))
+    return list(zip(x.tolist(), y.tolist(), strict=True))
+
+
+def repeats_of(cloth: Cloth, plan: CutPlan) -> Iterator[float]:
+    """Where along the length taken (mm) each repeat of the motif begins; none where no motif binds the pieces."""
+    motif = cloth.lace.motif if cloth.lace is not None else None
+    if motif is None or plan.start is None:
+        return
+    at = -plan.start % motif
+    while at <= plan.length:
+        yield at
+        at += motif
+
+
+def copy_words(placed: CutPiece) -> str:
+    """``"back 2, mirrored"``: what the paper piece must do before it is cut round."""
+    told = ((placed.flipped, "cutting.flipped"), (placed.other_side, "cutting.other"))
+    return ", ".join([f"{placed.piece} {placed.copy}", *(say(key) for holds, key in told if holds)])
+
+
+def label(canvas: RecordingCanvas, words: str, ring: Sequence[tuple[float, float]], sizes: tuple[float, float]) -> None:
+    """The words inside a piece, along its longer way, between the two ``sizes`` of letters (mm)."""
+    from shapely.geometry import Point, Polygon
+
+    least, most = sizes
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    wide, tall = max(xs) - min(xs), max(ys) - min(ys)
+    upright = tall > 1.4 * wide
+    room = (tall if upright else wide) * 0.8 - 2.0
+    size = max(least, min(most, most * room / max(text_width(words, most), 0.1)))
+    shape = Polygon(ring)
+    middle: Point = shape.centroid if shape.contains(shape.centroid) else shape.representative_point()
+    at = (middle.x + (0.35 * size if upright else 0.0), middle.y - (0.0 if upright else 0.35 * size))
+    canvas.layer("letters")
+    style = TextStyle(size, anchor="middle")
+    canvas.text(shorten(words, size, max(room, 4.0)), at, style=style, angle=90.0 if upright else 0.0)
+
+
+def draw_ring(ring: Sequence[tuple[float, float]]) -> Path:
+    """A closed outline."""
+    return Path.polyline(list(ring), closed=True)
+
+
+def double_arrow(canvas: RecordingCanvas, middle: complex, reach: complex) -> None:
+    """An arrow both ways from ``middle``."""
+    arrow(canvas, middle, middle + reach)
+    arrow(canvas, middle, middle - reach)
+
+
+def arrow(canvas: RecordingCanvas, start: complex, tip: complex) -> None:
+    """An arrow to ``tip``."""
+    canvas.layer("arrows")
+    canvas.stroke(_segment(start, tip), _ARROW)
+    back = (tip - start) / abs(tip - start) * 2.2
+    for turn in (0.45, -0.45):
+        canvas.stroke(_segment(tip, tip - back * cmath.exp(1j * turn)), _ARROW)
+
+
+def _segment(start: complex, end: complex) -> Path:
+    return Path.line((start.real, start.imag), (end.real, end.imag))
