@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from types import MappingProxyType
@@ -45,7 +46,25 @@ names = (
 flags = st.booleans()
 coordinates = lengths(-900.0, 900.0)
 points = st.tuples(coordinates, coordinates)
-rings = st.lists(points, min_size=3, max_size=6).map(tuple)
+radii = st.lists(lengths(5.0, 400.0), min_size=3, max_size=8)
+
+
+def _star(centre: tuple[float, float], reach: list[float]) -> tuple[tuple[float, float], ...]:
+    """A ring that never meets itself: a point in each of as many directions round its centre."""
+    turns = [2.0 * math.pi * place / len(reach) for place in range(len(reach))]
+    return tuple(
+        (round(centre[0] + r * math.cos(turn), 6), round(centre[1] + r * math.sin(turn), 6))
+        for r, turn in zip(reach, turns, strict=True)
+    )
+
+
+rings = st.builds(_star, st.tuples(lengths(-500.0, 500.0), lengths(-500.0, 500.0)), radii)
+#: Where a motif can lie on any of the bodies drawn here.
+places = st.tuples(lengths(-350.0, 350.0), lengths(-250.0, 0.0))
+#: The ways to bound an overlay, of which a brief gives one.
+bounds = st.one_of(
+    rings.map(lambda ring: (ring, (), ())), rings.map(lambda ring: ((), ring, ())), st.just(((), (), ("waist", "leg")))
+)
 panels = st.sampled_from(["front", "back"])
 
 
@@ -179,9 +198,7 @@ def lace_uses(draw, lace: str, other: str) -> LaceUse:
         draw(maybe | lengths(0.0, 60.0)),
         draw(maybe | flags),
         draw(st.sampled_from(["", "side", "centre front", "centre back"])),
-        draw(st.just(()) | rings),
-        draw(st.just(()) | rings),
-        draw(st.sampled_from([(), ("waist", "leg")])),
+        *draw(bounds),
         draw(st.sampled_from(["", "waist", "leg"])),
         draw(maybe | flags),
         draw(st.sampled_from(["", "straight", "zigzag"])),
@@ -189,7 +206,7 @@ def lace_uses(draw, lace: str, other: str) -> LaceUse:
 
 
 motifs = st.builds(
-    Motif, rings, panels, at=maybe | points, turn=lengths(-360.0, 360.0), stretches=flags, mirrored=flags
+    Motif, rings, panels, at=maybe | places, turn=lengths(-360.0, 360.0), stretches=flags, mirrored=flags
 )
 
 

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from galloon.body import Wearer
 from galloon.brief.build_finish import TAKEN_WORDS, Stock, build_finishes
-from galloon.brief.build_lace import build_lace_use, build_motif
+from galloon.brief.build_lace import build_lace_use, build_motif, check_motifs
 from galloon.brief.build_materials import build_cloth, build_elastic
 from galloon.brief.build_style import (
     build_allowances,
@@ -53,6 +53,8 @@ def assemble(reader: Reader, svg: SvgOutline | None) -> Design | None:
     panels_table = reader.single("panels", PanelsTable, needed=True)
     uses = [build_lace_use(place, one, panels_table, cloths, faults) for place, one in laces]
     motifs = [build_motif(place, one, svg, faults) for place, one in reader.listed("motif", MotifTable)]
+    if wearer is not None:
+        check_motifs(motifs, (wearer.hip / 2.0, wearer.crotch_length / 2.0), faults)
     style, panels = _style_and_panels(reader, laces, panels_table)
     finishes = _finishes(reader, cloths, [one for _, one in laces])
     block, allowances, reduction = _extras(reader)

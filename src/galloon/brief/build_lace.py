@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Final, Literal
 
 from galloon.brief.faults import Faults
@@ -44,16 +44,27 @@ def build_lace_use(
     if panels is not None and where is not None and table.use in _IS_PANEL:
         known = [(side, getattr(panels, side)) for side in sides if getattr(panels, side) in cloths]
         _check_panels(path, table, known if table.cloth in cloths else [], faults)
-    if where is None:
+    if table.use is Use.OVERLAY and where is not None:
+        _check_bounds(path, table, faults)
+    if where is None or faults.within((*path, "corners")):
         return None
     values = {
         **table.model_dump(exclude={"panel"}, exclude_none=True),
         "panels": sides,
-        "outline": tuple((x, y) for x, y in table.outline),
-        "corners": tuple((x, y) for x, y in table.corners),
+        "outline": _ring(table.outline),
+        "corners": _ring(table.corners),
         "between": tuple(table.between or ()),
     }
     return faults.make(path, LaceUse, values, {"outline": (), "corners": ()})
+
+
+def _check_bounds(path: KeyPath, table: LaceTable, faults: Faults) -> None:
+    """An overlay is bounded in just one way."""
+    given = [key for key in ("corners", "outline", "between") if getattr(table, key)]
+    if not given:
+        faults.missing((*path, "corners"), "An overlay is bounded by corners, an outline, or between two lines.")
+    elif len(given) > 1:
+        faults.refuse((*path, given[1]), f"must not be given beside {given[0]}", hint="Keep one of the two.")
 
 
 def _check_cloth(path: KeyPath, table: LaceTable, cloth: Cloth | None, faults: Faults) -> None:
@@ -81,16 +92,22 @@ def build_motif(place: int, table: MotifTable, svg: SvgOutline | None, faults: F
     if bool(table.outline) == (table.svg is not None):
         faults.add(path, "needs either outline or svg, not both", hint="Give one of the two.")
         return None
-    outline = tuple((x, y) for x, y in table.outline)
+    outline = _ring(table.outline)
     if table.svg is not None:
         outline = _outline_from(table.svg, (*path, "svg"), svg, faults)
         if faults.within(path):
             return None
     at = None if table.at is None else (table.at[0], table.at[1])
     side: Side = "front" if table.panel == "front" else "back"
-    with faults.at(path):
+    with faults.at(path, {"outline": "svg"} if table.svg is not None else {}):
         return Motif(outline, side, table.cloth or "", at, table.turn, table.stretches, table.mirrored)
     return None
+
+
+def _ring(points: list[list[float]]) -> tuple[tuple[float, float], ...]:
+    """The outline without repeated points; the last may repeat the first to close it."""
+    kept = [(x, y) for place, (x, y) in enumerate(points) if place == 0 or [x, y] != points[place - 1]]
+    return tuple(kept[:-1] if len(kept) > 1 and kept[0] == kept[-1] else kept)
 
 
 def _outline_from(name: str, path: KeyPath, svg: SvgOutline | None, faults: Faults) -> tuple[tuple[float, float], ...]:
@@ -107,3 +124,18 @@ def _outline_from(name: str, path: KeyPath, svg: SvgOutline | None, faults: Faul
             for fault in error.faults:
                 faults.refuse(path, fault.rule, hint=fault.hint)
     return ()
+
+
+def check_motifs(motifs: Sequence[Motif | None], reach: tuple[float, float], faults: Faults) -> None:
+    """Every motif that has a place lies where a panel can be: within ``reach`` (mm) to both sides of the centre line
+    and below the waist.
+    """
+    for place, motif in enumerate(motifs):
+        if motif is None or motif.at is None:
+            continue
+        if not (abs(motif.at[0]) <= reach[0] and -reach[1] <= motif.at[1] <= 0.0):
+            rule = (
+                f"must lie on the {motif.panel}: at most {reach[0] / 10:.0f} cm to either side of its centre line, and "
+                f"0 to {reach[1] / 10:.0f} cm below the waist (y negative)"
+            )
+            faults.refuse(("motif", place, "at"), rule, hint="Leave out at to have the motif placed.")

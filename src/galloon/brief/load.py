@@ -22,17 +22,17 @@ def load_brief(
     shelf: Lookup | None = None,
     outline_of_svg: Callable[[str], tuple[tuple[float, float], ...]] | None = None,
 ) -> Brief:
-    """The brief in the file at ``path``. ``outline_of_svg`` turns the text of a motif file into a closed outline, mm.
+    """The brief in the file at ``path``. ``outline_of_svg`` turns the text of a motif file into a closed outline, mm;
+    left out, the program's own reader does.
 
     Raises BadInput for a file that is missing, no file, too large, not text, or not a sound brief.
     """
     where = Path(path)
 
     def motif(name: str) -> tuple[tuple[float, float], ...]:
-        assert outline_of_svg is not None
-        return outline_of_svg(_motif_text(where.parent, name))
+        return (outline_of_svg or _read_svg)(_motif_text(where.parent, name))
 
-    return read_brief(brief_text(where), file=str(path), shelf=shelf, svg=motif if outline_of_svg else None)
+    return read_brief(brief_text(where), file=str(path), shelf=shelf, svg=motif)
 
 
 def brief_text(path: Path) -> str:
@@ -90,6 +90,12 @@ def _motif_text(folder: Path, name: str) -> str:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:
         raise BadValue("svg", "names a file that is not text in UTF-8", name) from None
+
+
+def _read_svg(text: str) -> tuple[tuple[float, float], ...]:
+    from galloon.brief.svg_outline import outline_of_svg
+
+    return outline_of_svg(text)
 
 
 def _reason(error: Exception) -> str:

@@ -2,11 +2,12 @@
 
 from galloon.design.cutting import CuttingWishes
 from galloon.design.finish import Finish, Finishes, FinishKind
-from galloon.design.lace_use import LaceUse, Lie, Meet, Motif, Use
+from galloon.design.lace_use import MOST_OUTLINE_POINTS, LaceUse, Lie, Meet, Motif, Use
 from galloon.design.model import Allowances, Design, Panels, ProvenBlock
 from galloon.design.style import SHAPES, Coverage, Drops, GussetPlan, Shape, ShapePreset, Split, Style
 
 __all__ = [
+    "MOST_OUTLINE_POINTS",
     "SHAPES",
     "Allowances",
     "Coverage",

@@ -6,10 +6,15 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
+import numpy as np
+
 from galloon.errors import BadValue
+from galloon.geometry import ring_area, ring_crossing
 
 #: More corners than this in one motif outline are refused: nobody cuts them, and they only slow the table.
 MOST_OUTLINE_POINTS = 5000
+#: Outlines around less than this (mm²) are slips, not pieces.
+LEAST_OUTLINE_AREA = 4.0
 
 Ring = tuple[tuple[float, float], ...]
 
@@ -72,9 +77,8 @@ class LaceUse:
         if not self.panels:
             raise BadValue("panel", "must be front, back or both", self.panels)
         for name in ("outline", "corners"):
-            ring = getattr(self, name)
-            if ring and not 3 <= len(ring) <= MOST_OUTLINE_POINTS:
-                raise BadValue(name, f"needs 3 to {MOST_OUTLINE_POINTS} points", len(ring))
+            if getattr(self, name):
+                require_outline(name, getattr(self, name))
         if self.width is not None and not 5.0 <= self.width <= 300.0:
             raise BadValue("width", "must lie between 0.5 and 30 cm", f"{self.width:g} mm")
         if self.lap is not None and not 0.0 <= self.lap <= 60.0:
@@ -101,5 +105,21 @@ class Motif:
     mirrored: bool = False
 
     def __post_init__(self) -> None:
-        if not 3 <= len(self.outline) <= MOST_OUTLINE_POINTS:
-            raise BadValue("outline", f"needs 3 to {MOST_OUTLINE_POINTS} points", len(self.outline))
+        require_outline("outline", self.outline)
+
+
+def require_outline(name: str, ring: Ring) -> None:
+    """Raises BadValue unless the ring has a count of points that can be cut, encloses something and never meets
+    itself.
+    """
+    if not 3 <= len(ring) <= MOST_OUTLINE_POINTS:
+        raise BadValue(name, f"needs 3 to {MOST_OUTLINE_POINTS} points", len(ring))
+    points = np.array([complex(x, y) for x, y in ring])
+    if not np.isfinite(points).all():
+        raise BadValue(name, "must have finite points", "a point that is no number")
+    crossing = ring_crossing(points)
+    if crossing is not None:
+        where = f"it does at [{crossing.real:.4g}, {crossing.imag:.4g}] mm"
+        raise BadValue(name, "must not cross or touch itself", where)
+    if abs(ring_area(points)) < LEAST_OUTLINE_AREA:
+        raise BadValue(name, f"must enclose at least {LEAST_OUTLINE_AREA:g} mm²", f"{abs(ring_area(points)):.3g} mm²")

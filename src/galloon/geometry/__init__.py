@@ -34,6 +34,7 @@ from galloon.geometry.polyline import (
     nearest_distance,
     point_along,
     ring_area,
+    ring_crossing,
     ring_is_simple,
 )
 
@@ -71,6 +72,7 @@ __all__ = [
     "polyline",
     "reversed_curve",
     "ring_area",
+    "ring_crossing",
     "ring_is_simple",
     "sample",
     "signed_distance",

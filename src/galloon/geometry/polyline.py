@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import numpy as np
 import shapely
@@ -30,6 +31,14 @@ def coordinates(points: Points) -> NDArray[np.float64]:
 def ring_is_simple(ring: Points) -> bool:
     """Whether a closed ring (first point not repeated) neither crosses nor touches itself."""
     return bool(shapely.is_simple(shapely.linearrings(coordinates(ring))))
+
+
+def ring_crossing(ring: Points) -> complex | None:
+    """A point where a closed ring (first point not repeated) crosses or touches itself; None where it does not."""
+    if ring_is_simple(ring):
+        return None
+    found = re.search(r"\[(\S+) (\S+)\]", shapely.is_valid_reason(shapely.polygons(coordinates(ring))))
+    return complex(float(found[1]), float(found[2])) if found else complex(ring[0])
 
 
 def distance_between(first: Points, second: Points) -> float:

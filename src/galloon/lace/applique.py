@@ -49,22 +49,28 @@ def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[
     return ()
 
 
+def cloth_of(motif: Motif, design: Design) -> str:
+    """What a motif is cut from: its own cloth, that of an applique (on its panel first), of any lace use, of any lace,
+    of the panel itself.
+    """
+    uses = sorted(design.lace, key=lambda use: (use.use is not Use.APPLIQUE, motif.panel not in use.panels))
+    laces = [name for name, cloth in design.cloths.items() if cloth.lace is not None]
+    return next(name for name in (motif.cloth, *(use.cloth for use in uses), *laces, design.panels.front) if name)
+
+
 def implied_uses(design: Design) -> tuple[LaceUse, ...]:
-    """A use for motifs that name a cloth of their own which no applique on their panel has."""
+    """A use for motifs that no applique of their cloth on their panel sews on."""
     asked = {(panel, use.cloth) for use in design.lace if use.use is Use.APPLIQUE for panel in use.panels}
-    found = {(motif.panel, motif.cloth) for motif in design.motifs if motif.cloth}
-    return tuple(LaceUse(Use.APPLIQUE, cloth, (panel,)) for panel, cloth in sorted(found - asked))
+    wanted = {(motif.panel, cloth_of(motif, design)) for motif in design.motifs}
+    return tuple(LaceUse(Use.APPLIQUE, cloth, (panel,)) for panel, cloth in sorted(wanted - asked))
 
 
 def motifs_on(use: LaceUse, design: Design, panel: str) -> tuple[Motif, ...]:
-    """The motifs of ``panel`` that this use sews on: those of its cloth, and those that name none."""
-    uses = [one for one in (*design.lace, *implied_uses(design)) if one.use is Use.APPLIQUE and panel in one.panels]
-    first = not uses or use == uses[0]
-    return tuple(
-        motif
-        for motif in design.motifs
-        if motif.panel == panel and (motif.cloth == use.cloth or (not motif.cloth and first))
-    )
+    """The motifs of ``panel`` that this use sews on: those of its cloth, where no use before it does."""
+    alike = (one for one in design.lace if one.use is Use.APPLIQUE and one.cloth == use.cloth and panel in one.panels)
+    if next(alike, use) != use:
+        return ()
+    return tuple(one for one in design.motifs if one.panel == panel and cloth_of(one, design) == use.cloth)
 
 
 def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
@@ -143,7 +149,7 @@ def _too_near(scene: Scene, one: Placed, bed: Bed, panel: str) -> Finding | None
 
 def _piece(use: LaceUse, scene: Scene, panel: str, cluster: Cluster, name: str) -> Part:
     ring = without_short(ring_of_area(cluster.area))
-    cloth = scene.design.cloths[cluster.motifs[0].cloth or use.cloth]
+    cloth = scene.design.cloths[use.cloth]
     turn = cluster.motifs[0].turn
     lies = turn if cloth.stretches_most == "length" else turn - 90.0
     closed = polyline([*ring.tolist(), complex(ring[0])])

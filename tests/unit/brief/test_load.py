@@ -6,7 +6,7 @@ import os
 
 import pytest
 
-from galloon.brief import load_brief
+from galloon.brief import load_brief, read_brief
 from galloon.errors import BadInput, BadValue
 from tests.support.briefs import FULL, LEAST
 
@@ -121,7 +121,14 @@ def test_a_motif_file_whose_drawing_is_refused_is_told_at_its_line(tmp_path):
     assert "must not cross itself" in refusal(path, outline_of_svg=refuses)
 
 
-def test_where_no_files_can_be_read_a_motif_file_is_refused(tmp_path):
+def test_where_no_files_can_be_read_a_motif_file_is_refused():
+    with pytest.raises(BadInput, match="no files are read here"):
+        read_brief(LEAST + MOTIF.format("leaf.svg"), file="a.toml")
+
+
+def test_a_motif_file_is_read_by_the_programs_own_reader(tmp_path):
+    head = '<svg xmlns="http://www.w3.org/2000/svg" width="40mm" viewBox="0 0 40 40">'
+    (tmp_path / "leaf.svg").write_text(f'{head}<path d="M10 10h20v10h-20z"/></svg>')
     path = tmp_path / "mine.toml"
     path.write_text(LEAST + MOTIF.format("leaf.svg"))
-    assert "no files are read here" in refusal(path)
+    assert set(load_brief(path).design.motifs[0].outline) == {(-10.0, -5.0), (10.0, -5.0), (10.0, 5.0), (-10.0, 5.0)}
