@@ -16,7 +16,6 @@ from shapely.geometry import LineString, Polygon
 from shapely.ops import split
 
 from galloon.cutting import ClothPiece, Remnant, RemnantRules, plan_remnant
-from galloon.cutting.outlines import ring_of
 
 
 def remnant_shape(rng: random.Random) -> Polygon:
@@ -61,7 +60,7 @@ def pieces_of(cells: list[Polygon], rng: random.Random) -> list[ClothPiece]:
     for number, cell in enumerate(cells):
         turn = rng.random() < 0.5
         drawn = scale(cell, -1, -1, origin=(0, 0)) if turn else cell
-        pieces.append(ClothPiece(f"piece {number}", ring_of(drawn)))
+        pieces.append(ClothPiece(f"piece {number}", tuple(drawn.exterior.coords)))
     rng.shuffle(pieces)
     return pieces
 
@@ -76,7 +75,7 @@ def main() -> None:
     for seed in range(options.seeds):
         rng = random.Random(seed)
         shape, cells = planted(rng, options.pieces, options.density)
-        remnant = Remnant(ring_of(shape), tuple(tuple(hole.coords)[:-1] for hole in shape.interiors))
+        remnant = Remnant(tuple(shape.exterior.coords), tuple(tuple(hole.coords)[:-1] for hole in shape.interiors))
         begun = time.perf_counter()
         fit = plan_remnant(remnant, pieces_of(cells, rng), RemnantRules(clearance=0.0))
         times.append(time.perf_counter() - begun)

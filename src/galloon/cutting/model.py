@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
 from galloon.cutting.outlines import Ring
 from galloon.errors import BadValue
+
+#: Said of a plan that the clock ended the search for.
+ANOTHER_RUN: Final = "It was searched for by the clock: another run may find another plan."
 
 
 @dataclass(frozen=True)

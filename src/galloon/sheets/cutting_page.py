@@ -12,7 +12,17 @@ from galloon.pieces import Garment
 from galloon.sheets import inks
 from galloon.sheets.guide_matter import CutPlan
 from galloon.sheets.guide_words import say
-from galloon.sheets.plan_marks import arrow, copy_words, double_arrow, draw_ring, edges_of, label, repeats_of
+from galloon.sheets.plan_marks import (
+    COVER,
+    arrow,
+    copy_words,
+    double_arrow,
+    draw_ring,
+    edges_of,
+    label,
+    repeats_of,
+    used_width,
+)
 from galloon.sheets.words import whose
 from galloon.units import format_length
 
@@ -25,6 +35,7 @@ _METRIC: Final = 50.0
 _INCH: Final = 2.0 * 25.4
 _EDGE: Final = Pen("cloth edge", 0.35)
 _END: Final = Pen("cut end", 0.35, dash=(4.0, 2.0))
+_FREE: Final = Pen("width left free", 0.35, dash=(1.0, 3.0))
 _REPEAT: Final = Pen("repeat", 0.18, (150, 150, 150), (2.0, 3.0))
 _PIECE: Final = Fill((238, 238, 238))
 
@@ -34,7 +45,7 @@ def cutting_page(garment: Garment, plans: Mapping[str, CutPlan]) -> Drawing:
     canvas = RecordingCanvas(f"{garment.design.title}: {say('cutting')}")
     for name, plan in plans.items():
         canvas.begin_page(
-            max(_LEAST, plan.length + 2.0 * _BORDER), plan.width + 2.0 * _BORDER + _FOOT, name=f"cutting {name}"
+            max(_LEAST, plan.length + 2.0 * _BORDER), used_width(plan) + 2.0 * _BORDER + _FOOT, name=f"cutting {name}"
         )
         _draw(canvas, garment, garment.design.cloths[name], plan)
         canvas.end_page()
@@ -51,10 +62,13 @@ def _draw(canvas: RecordingCanvas, garment: Garment, cloth: Cloth, plan: CutPlan
         return point[0] + _BORDER, point[1] + _BORDER + _FOOT
 
     lower, upper = edges_of(cloth, plan)
+    wide = used_width(plan)
+    if wide < plan.width:
+        upper = [(0.0, wide), (plan.length, wide)]
     canvas.layer("cloth")
     for x in repeats_of(cloth, plan):
-        canvas.stroke(Path.line(at((x, 0.0)), at((x, plan.width))), _REPEAT)
-    for edge, pen in ((lower, inks.FOLD_PEN if plan.folded else _EDGE), (upper, _EDGE)):
+        canvas.stroke(Path.line(at((x, 0.0)), at((x, wide))), _REPEAT)
+    for edge, pen in ((lower, _EDGE), (upper, _EDGE if wide == plan.width else _FREE)):
         canvas.stroke(Path.polyline([at(point) for point in edge]), pen)
     for low, high in ((lower[0], upper[0]), (lower[-1], upper[-1])):
         canvas.stroke(Path.line(at(low), at(high)), _END)
@@ -64,6 +78,10 @@ def _draw(canvas: RecordingCanvas, garment: Garment, cloth: Cloth, plan: CutPlan
         canvas.fill((draw_ring(ring),), _PIECE)
         canvas.stroke(draw_ring(ring), inks.CUT_PEN)
         label(canvas, copy_words(placed), ring, (3.0, 7.0))
+    if plan.folded:
+        canvas.layer(inks.FOLD)
+        for pen in (COVER, inks.FOLD_PEN):
+            canvas.stroke(Path.line(at((0.0, 0.0)), at((plan.length, 0.0))), pen)
     _foot(canvas, garment, cloth, plan)
 
 
@@ -74,6 +92,7 @@ def _foot(canvas: RecordingCanvas, garment: Garment, cloth: Cloth, plan: CutPlan
     lines = [
         f"{whose(garment)} · {say('page.scale')}",
         say("cutting.bound", bound=format_length(plan.lower_bound, unit)) + f" {plan.says}",
+        *([say("cutting.rest")] if used_width(plan) < plan.width else []),
         say("page.lines.fold" if plan.folded else "page.lines.motif" if plan.start is not None else "page.lines"),
     ]
     left = _BORDER + _METRIC + _INCH + 14.0

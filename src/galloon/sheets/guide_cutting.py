@@ -11,7 +11,17 @@ from galloon.materials import Cloth
 from galloon.sheets.guide_flow import SMALL, Block, figure, heading, paragraph, subheading, text_width_of
 from galloon.sheets.guide_matter import CutPlan, GuideMatter
 from galloon.sheets.guide_words import say
-from galloon.sheets.plan_marks import Ring, arrow, copy_words, double_arrow, draw_ring, edges_of, label
+from galloon.sheets.plan_marks import (
+    COVER,
+    Ring,
+    arrow,
+    copy_words,
+    double_arrow,
+    draw_ring,
+    edges_of,
+    label,
+    used_width,
+)
 
 #: The largest scale a plan is drawn at.
 _CLOSEST: Final = 0.32
@@ -43,8 +53,9 @@ def _plan(matter: GuideMatter, cloth: str, plan: CutPlan, width: float) -> Itera
 
     yield figure(bench.tall, draw, keep=True)
     bound = say("cutting.bound", bound=matter.length(plan.lower_bound))
+    rest = say("cutting.rest") if bench.cut_off else ""
     words = " ".join(
-        filter(None, (*_buy(matter, cloth), say("cutting.share", use=f"{plan.use:.0%}"), bound, plan.says))
+        filter(None, (*_buy(matter, cloth), say("cutting.share", use=f"{plan.use:.0%}"), bound, plan.says, rest))
     )
     yield paragraph(words, width, size=SMALL)
 
@@ -60,8 +71,7 @@ class _Bench:
 
     def __init__(self, plan: CutPlan, room: float) -> None:
         self.plan = plan
-        far = max((y for placed in plan.placed for _, y in placed.outline), default=plan.width)
-        self.wide = plan.width if far > 0.7 * plan.width else far + 0.04 * plan.width
+        self.wide = used_width(plan)
         self.cut_off = self.wide < plan.width
         self.turned = self.wide > 1.25 * plan.length
         long, high = (self.wide, plan.length) if self.turned else (plan.length, self.wide)
@@ -88,6 +98,11 @@ def _draw_plan(
         canvas.fill((path,), _PIECE)
         canvas.stroke(path, _CUT)
         label(canvas, copy_words(placed), ring, (2.0, SMALL))
+    if plan.folded:
+        canvas.layer("fold")
+        fold = Path.line(bench.at(0.0, 0.0, corner), bench.at(plan.length, 0.0, corner))
+        for pen in (COVER, _FOLD):
+            canvas.stroke(fold, pen)
     _plan_arrows(canvas, matter.garment.design.cloths[cloth], bench, corner)
 
 
@@ -102,8 +117,6 @@ def _draw_cloth(canvas: RecordingCanvas, bench: _Bench, edges: tuple[Ring, Ring]
     lines = [*ends] if bench.plan.folded else [lower, *ends]
     for line in [*lines, *([] if bench.cut_off else [upper])]:
         canvas.stroke(Path.polyline([bench.at(x, y, corner) for x, y in line]), _SELVEDGE)
-    if bench.plan.folded:
-        canvas.stroke(Path.polyline([bench.at(x, y, corner) for x, y in lower]), _FOLD)
 
 
 def _plan_arrows(canvas: RecordingCanvas, cloth: Cloth, bench: _Bench, corner: tuple[float, float]) -> None:
@@ -126,6 +139,3 @@ def _plan_arrows(canvas: RecordingCanvas, cloth: Cloth, bench: _Bench, corner: t
     if bench.plan.folded:
         canvas.stroke(Path.line((left, level), (left + 14.0, level)), _FOLD)
         canvas.text(say("cutting.fold"), (left + 16.5, level - 1.2), style=TextStyle(SMALL))
-        left += 25.0 + text_width(say("cutting.fold"), SMALL)
-    if bench.cut_off:
-        canvas.text(say("cutting.rest"), (left, level - 1.2), style=TextStyle(SMALL))

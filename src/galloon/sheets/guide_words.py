@@ -117,7 +117,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "Line of dashes and dots: fold of the cloth, not cut."
         ),
         "cutting.up": "this way up",
-        "cutting.rest": "the rest of the width stays free",
+        "cutting.rest": "Beyond the dotted line the width stays free.",
         "cutting.along": "length of the cloth",
         "cutting.most": "stretches most",
         "cutting.flipped": "mirrored",

@@ -14,6 +14,8 @@ from galloon.sheets.guide_matter import CutPiece, CutPlan
 from galloon.sheets.guide_words import say
 
 Ring = list[tuple[float, float]]
+#: Takes away what lies under a fold line: the fold edge of a piece is not cut.
+COVER: Final = Pen("cover", 1.0, (255, 255, 255))
 _ARROW: Final = Pen("stretch", 0.5)
 #: Points drawn to a scallop.
 _PER_SCALLOP: Final = 24
@@ -48,6 +50,12 @@ def _edge(length: float, scallops: Scallops | None, cloth: Cloth, start: float, 
     x = np.concatenate([[0.0], np.arange(first, last + 1) * step - start, [length]])
     y = level + inwards * scallops.depth * (1.0 - np.abs(np.cos(np.pi * (x + start) / pitch)))
     return list(zip(x.tolist(), y.tolist(), strict=True))
+
+
+def used_width(plan: CutPlan) -> float:
+    """How much of the width to draw (mm): all of it, or where much stays free only what the pieces reach."""
+    far = max((y for placed in plan.placed for _, y in placed.outline), default=plan.width)
+    return plan.width if far > 0.7 * plan.width else far + 0.04 * plan.width
 
 
 def repeats_of(cloth: Cloth, plan: CutPlan) -> Iterator[float]:

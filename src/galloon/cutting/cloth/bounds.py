@@ -6,12 +6,14 @@ import numpy as np
 
 from galloon.cutting.cloth.items import Item, Pose
 from galloon.cutting.limits import area_bound, longest
-from galloon.cutting.outlines import grown
+from galloon.cutting.outlines import Ring, grown
 from galloon.cutting.sections import levels_of, sections
 
 
 def length_bound(items: tuple[Item, ...], width: float, clearance: float) -> float:
-    """The greatest of: the areas laid out at full width; the longest item; and what the middle line must take.
+    """The greatest of: the areas laid out at full width; the longest item; what lies on the fold, one after another;
+
+    and what the middle line must take.
 
     An item taller than half the width crosses the line along the middle of the cloth wherever it lies, so that line is
     at least as long as the least that each such item cuts from it, blade included.
@@ -23,7 +25,15 @@ def length_bound(items: tuple[Item, ...], width: float, clearance: float) -> flo
         if not item.fold and item.poses[0].height > width / 2
     ]
     crossing = sum(middle) - 1.01 * clearance if middle else 0.0
-    return max(area_bound(outlines, width), longest(outlines), crossing)
+    on_fold = [_on_fold(item.poses[0].outline) for item in items if item.fold]
+    fold = sum(on_fold) + clearance * max(0, len(on_fold) - 1)
+    return max(area_bound(outlines, width), longest(outlines), crossing, fold)
+
+
+def _on_fold(outline: Ring) -> float:
+    """Length (mm) that a half piece takes of the fold line y = 0."""
+    sides = zip(outline, (*outline[1:], outline[0]), strict=True)
+    return sum(abs(x - u) for (x, y), (u, v) in sides if abs(y) < 1e-6 and abs(v) < 1e-6)
 
 
 def _least_on_middle(pose: Pose, width: float, clearance: float) -> float:

@@ -15,29 +15,33 @@ from galloon.cutting.cloth.fill import Grid, Spot, best_fill, length_of
 from galloon.cutting.cloth.press import pressed
 from galloon.cutting.model import Progress
 from galloon.cutting.outlines import box, clashes, grown, shifted
+from galloon.tolerance import CUT_STEP
 
 _SEED, _WORKERS = 3, 2
 
 
 def search_longer(
     grid: Grid,
-    spots: tuple[Spot, ...],
+    tries: int,
     bound: float,
     *,
     seconds: float,
     progress: Callable[[Progress], None],
     cancelled: Callable[[], bool],
 ) -> tuple[Spot, ...]:
-    """The best valid layout found, beginning from ``spots``. Items on a fold are searched by our own fill alone."""
+    """The best valid layout found, our own of ``tries`` orders among them, made while the library searches.
+
+    Items on a fold are searched by our own fill alone. Ends at ``bound``, which no layout can beat.
+    """
     begun = time.monotonic()
     if any(item.fold for item in grid.items):
-        return _more_fills(grid, spots, bound, (begun + seconds, cancelled))
-    best = spots
+        return _more_fills(grid, tries, bound, (begun + seconds, cancelled))
     lines: queue.Queue[str | None] = queue.Queue()
     process = _start(grid, seconds)
     threading.Thread(target=_read, args=(process, lines), daemon=True).start()
     try:
-        while (line := _next(lines)) is not None:
+        best = pressed(grid, best_fill(grid, tries, bound, cancelled))
+        while length_of(grid, best) > bound + CUT_STEP and (line := _next(lines)) is not None:
             if line:
                 best = _better(grid, best, json.loads(line))
             progress(Progress(time.monotonic() - begun, length_of(grid, best), bound))
@@ -49,12 +53,13 @@ def search_longer(
     return best
 
 
-def _more_fills(
-    grid: Grid, spots: tuple[Spot, ...], bound: float, until: tuple[float, Callable[[], bool]]
-) -> tuple[Spot, ...]:
+def _more_fills(grid: Grid, tries: int, bound: float, until: tuple[float, Callable[[], bool]]) -> tuple[Spot, ...]:
     end, cancelled = until
+    usual = pressed(grid, best_fill(grid, tries, bound, cancelled))
+    if length_of(grid, usual) <= bound + CUT_STEP:
+        return usual
     found = pressed(grid, best_fill(grid, 10**9, bound, lambda: cancelled() or time.monotonic() > end))
-    return min(spots, found, key=lambda s: length_of(grid, s))
+    return min(usual, found, key=lambda s: length_of(grid, s))
 
 
 def _kinds(grid: Grid) -> dict[str, list[int]]:

@@ -11,7 +11,7 @@ from galloon.cutting.cloth.items import items_of
 from galloon.cutting.cloth.longer import search_longer
 from galloon.cutting.cloth.model import Cloth, ClothPiece, ClothRules
 from galloon.cutting.cloth.press import pressed
-from galloon.cutting.model import Placed, Plan, Progress
+from galloon.cutting.model import ANOTHER_RUN, Placed, Plan, Progress
 from galloon.cutting.outlines import Ring, area, box, clashes, shifted
 from galloon.errors import CannotMake
 from galloon.tolerance import CUT_STEP
@@ -40,12 +40,13 @@ def plan_cloth_longer(
     progress: Callable[[Progress], None] = lambda _: None,
     cancelled: Callable[[], bool] = lambda: False,
 ) -> Plan:
-    """As ``plan_cloth``, searched on until the clock or ``cancelled`` ends it; never worse than the default."""
+    """As ``plan_cloth``, searched on until the clock or ``cancelled`` ends it; not the same bytes every time.
+
+    Never longer than the default plan, unless ``cancelled`` ends even that one early.
+    """
     grid, bound = _grid(cloth, pieces, rules)
-    spots = pressed(grid, best_fill(grid, _tries(grid, rules), bound))
-    if length_of(grid, spots) > bound + CUT_STEP:
-        spots = search_longer(grid, spots, bound, seconds=seconds, progress=progress, cancelled=cancelled)
-    return _plan(cloth, grid, spots, bound)
+    spots = search_longer(grid, _tries(grid, rules), bound, seconds=seconds, progress=progress, cancelled=cancelled)
+    return _plan(cloth, grid, spots, bound, ANOTHER_RUN)
 
 
 def plan_cloth_plain(cloth: Cloth, pieces: Sequence[ClothPiece], rules: ClothRules = _PLAIN) -> Plan:
@@ -72,7 +73,7 @@ def _tries(grid: Grid, rules: ClothRules) -> int:
     return min(rules.tries, _SET_DOWN // len(grid.items))
 
 
-def _plan(cloth: Cloth, grid: Grid, spots: Sequence[Spot], bound: float) -> Plan:
+def _plan(cloth: Cloth, grid: Grid, spots: Sequence[Spot], bound: float, note: str = "") -> Plan:
     outlines: list[Ring] = []
     placed: list[Placed] = []
     for item, spot in zip(grid.items, spots, strict=True):
@@ -85,9 +86,9 @@ def _plan(cloth: Cloth, grid: Grid, spots: Sequence[Spot], bound: float) -> Plan
     low = min(bound, length)
     proven = low >= length - CUT_STEP
     says = (
-        "No layout is shorter: this is proven."
+        "This is proven: no layout is shorter."
         if proven
-        else f"It is not proven that nothing shorter exists; nothing under {low:.0f} mm does."
+        else f"It is not proven that nothing shorter exists. {note}".rstrip()
     )
     return Plan(
         width=cloth.lying,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from galloon.cutting.model import Plan, Progress
+from galloon.cutting.model import ANOTHER_RUN, Plan, Progress
 from galloon.cutting.outlines import box
 from galloon.cutting.strip.bounds import length_bound
 from galloon.cutting.strip.greedy import laid_in_order
@@ -13,7 +13,7 @@ from galloon.cutting.strip.layout import plan_of
 from galloon.cutting.strip.longer import search_longer
 from galloon.cutting.strip.model import Lace, LacePiece, StripRules
 from galloon.cutting.strip.offsets import offsets_of
-from galloon.cutting.strip.problem import Problem, problem_of
+from galloon.cutting.strip.problem import HEIGHTS, Problem, problem_of
 from galloon.cutting.strip.solve import Found, search_fixed
 
 _PLAIN = StripRules()
@@ -43,7 +43,8 @@ def plan_strip_longer(
     problem = problem_of(lace, tuple(pieces), rules)
     offsets = offsets_of(problem)
     found = search_longer(problem, offsets, seconds=seconds, progress=progress, cancelled=cancelled)
-    return plan_of(problem, offsets, found.layout, found.bound, _says(problem, found))
+    again = "" if found.proven else f" {ANOTHER_RUN}"
+    return plan_of(problem, offsets, found.layout, found.bound, _says(problem, found) + again)
 
 
 def plan_strip_plain(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules = _PLAIN) -> Plan:
@@ -51,7 +52,9 @@ def plan_strip_plain(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules 
     problem = problem_of(lace, tuple(pieces), rules)
     offsets = offsets_of(problem)
     layout = laid_in_order(problem, offsets, range(len(problem.copies)), [0] * len(problem.pieces), interlock=False)
-    return plan_of(problem, offsets, layout, 0.0, "The pieces lie in reading order, one after another.")
+    return plan_of(
+        problem, offsets, layout, 0.0, "The pieces lie in reading order, one after another." + _unmatched(problem)
+    )
 
 
 def bound_strip(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules = _PLAIN) -> float:
@@ -71,13 +74,28 @@ def centred(lace: Lace, piece: LacePiece) -> LacePiece:
     return replace(piece, phase=wanted % lace.repeat, anchor="motif", matched=True)
 
 
+def _tied(problem: Problem) -> str:
+    """For which places a proof holds."""
+    if problem.span == 1:
+        places = "pieces exactly where the motif asks for them"
+    elif abs(problem.unit - problem.lace.pitch) < 1e-9:
+        places = "pieces moved by whole scallops"
+    else:
+        places = f"places every {problem.unit:.4g} mm along the lace"
+    loose = any(not (piece.on_edge or piece.matched) for piece in problem.pieces)
+    return f"{places} and {HEIGHTS} heights across it for those off the edges" if loose else places
+
+
 def _says(problem: Problem, found: Found) -> str:
-    tied = "places on the lace's own repeat" if problem.span == 1 else f"places every {problem.unit:.4g} mm"
+    tied = _tied(problem)
     proof = (
-        f"No layout with {tied} is shorter: this is proven."
+        f"This is proven for {tied}: no layout of them is shorter."
         if found.proven
-        else f"It is not proven that nothing shorter exists; with {tied}, nothing under {found.bound:.0f} mm does."
+        else f"It is not proven that nothing shorter exists; it was searched for with {tied}."
     )
+    return proof + _unmatched(problem)
+
+
+def _unmatched(problem: Problem) -> str:
     loose = [piece.name for piece in problem.pieces if not piece.matched]
-    unmatched = f" The motif may come out different on: {', '.join(loose)}." if loose else ""
-    return proof + unmatched
+    return f" The motif may come out different on: {', '.join(loose)}." if loose else ""

@@ -12,7 +12,7 @@ from galloon.cutting.strip.places import Way, legal_ways
 from galloon.errors import BadValue, CannotMake
 
 #: Heights tried for a piece that may lie anywhere across the strip.
-_HEIGHTS = 7
+HEIGHTS = 7
 
 
 @dataclass(frozen=True)
@@ -141,5 +141,5 @@ def _lifts(lace: Lace, piece: LacePiece, way: Way) -> tuple[float, ...]:
         return (0.0,)
     _, low, _, high = box(way.lay(piece.outline, lace.width))
     room = lace.width - (high - low)
-    count = 1 if room < 1e-9 else _HEIGHTS
+    count = 1 if room < 1e-9 else HEIGHTS
     return tuple(room * part / max(1, count - 1) - low for part in range(count))
