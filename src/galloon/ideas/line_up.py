@@ -8,15 +8,15 @@ from galloon.design import Design
 from galloon.drawing import Paper
 from galloon.export import to_pdf
 from galloon.ideas import words
-from galloon.ideas.find import Idea, Ideas
+from galloon.ideas.find import BEST, Idea, Ideas
 from galloon.ideas.scores import MEANING, WEIGHTS
 from galloon.sheets import Card, LineUp, line_up_drawing
 from galloon.units import format_length
 
 
 def line_up_pdf(ideas: Ideas, base: Design, weights: Mapping[str, float], paper: Paper) -> bytes:
-    """The line-up of every idea that has been planned; the same ideas give the same bytes."""
-    cards = [card for number, idea in enumerate(ideas.found, 1) if (card := _card(number, idea)) is not None]
+    """The line-up of the best ideas; the same ideas give the same bytes."""
+    cards = [card for number, idea in enumerate(ideas.found[:BEST], 1) if (card := _card(number, idea)) is not None]
     sheet = LineUp(
         "What could be made",
         _whose(base),
@@ -34,8 +34,8 @@ def _card(number: int, idea: Idea) -> Card | None:
     lines = (
         words.cloths_of(idea.design) + (f"; {idea.sketch.seams}" if idea.sketch.seams != "side seams" else ""),
         words.cover_of(idea),
-        words.lengths_of(idea),
-        _joined((words.buy_of(idea), words.cost_of(idea), words.work_of(idea))),
+        _joined((words.lengths_of(idea), words.buy_of(idea))),
+        _joined((words.cost_of(idea), words.work_of(idea))),
         words.mind_of(idea),
         words.also_of(idea),
     )

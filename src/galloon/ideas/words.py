@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Final
 
 from galloon.cutting import shop_text
 from galloon.design import Design
 from galloon.ideas.find import Idea, Ideas
+from galloon.ideas.sketch import Sketch
 from galloon.units import format_length
 
 #: Marks from which a garment is called easy or hard.
 _EASY: Final = 0.8
 _HARD: Final = 0.55
-_MOST_NAMED: Final = 4
+_MOST_NAMED: Final = 3
 
 
 def shape_of(idea: Idea) -> str:
     """The shape, with a capital."""
-    return idea.sketch.shape.removeprefix("your ").capitalize()
+    return _plain_shape(idea.sketch).capitalize()
+
+
+def _plain_shape(sketch: Sketch) -> str:
+    return sketch.shape.removeprefix("your ")
 
 
 def use_of(idea: Idea) -> str:
@@ -74,17 +80,21 @@ def cover_of(idea: Idea) -> str:
 
 def mind_of(idea: Idea) -> str:
     """What the checks warn of, by name; "" where they do not."""
-    names = list(dict.fromkeys(idea.figures.warnings))
-    more = f" and {len(names) - _MOST_NAMED} more" if len(names) > _MOST_NAMED else ""
-    return f"mind: {', '.join(names[:_MOST_NAMED])}{more}" if names else ""
+    return _listed("mind", idea.figures.warnings)
 
 
 def also_of(idea: Idea) -> str:
     """Other shapes and seams that look much like it; "" where there is none."""
-    shapes = [one.shape.removeprefix("your ") for one in idea.variants if one.shape != idea.sketch.shape]
+    own = _plain_shape(idea.sketch)
+    shapes = [shape for one in idea.variants if (shape := _plain_shape(one)) != own]
     seams = [one.seams for one in idea.variants if one.seams != idea.sketch.seams]
-    told = list(dict.fromkeys([*shapes, *seams]))
-    return f"much the same: {', '.join(told)}" if told else ""
+    return _listed("much the same", [*shapes, *seams])
+
+
+def _listed(what: str, words: Iterable[str]) -> str:
+    names = list(dict.fromkeys(words))
+    more = f" and {len(names) - _MOST_NAMED} more" if len(names) > _MOST_NAMED else ""
+    return f"{what}: {', '.join(names[:_MOST_NAMED])}{more}" if names else ""
 
 
 def counts_of(ideas: Ideas) -> str:

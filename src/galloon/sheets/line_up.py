@@ -41,10 +41,13 @@ from galloon.sheets.views import garment_views
 
 #: Two cards stand side by side, this far apart; mm.
 _GAP: Final = 10.0
+_APART: Final = 6.0
+#: Rows of cards on the first page, above what the scores mean.
+_FIRST_ROWS: Final = 2
 #: The most that a pair of views takes in height, mm.
-_TALL: Final = 40.0
-_TITLE: Final = 4.4
-_TEXT: Final = 3.2
+_TALL: Final = 30.0
+_TITLE: Final = 4.2
+_TEXT: Final = 3.1
 _NUMBER: Final = 8.0
 _BAR: Final = 1.3
 _SMALL: Final = 2.25
@@ -86,28 +89,30 @@ def line_up_drawing(line_up: LineUp, paper: Paper) -> Drawing:
     width = text_width_of(paper)
     canvas = RecordingCanvas(title=line_up.title)
     blocks = [
-        lines_block(wrap(line_up.title, 9.0, width), 9.0, bold=True),
-        paragraph(line_up.whose, width, size=3.7),
-        paragraph(line_up.counts, width, size=3.7, space=1.0),
-        *_cards(line_up.cards, width),
-        *_weights(line_up, width),
+        lines_block(wrap(line_up.title, 8.0, width), 8.0, bold=True),
+        paragraph(line_up.whose, width, size=3.4),
+        paragraph(line_up.counts, width, size=3.4, space=1.0),
+        *_cards(line_up, width),
         *_left_out(line_up, width),
     ]
     set_pages(canvas, blocks, paper, line_up.title)
     return canvas.drawing()
 
 
-def _cards(cards: Sequence[Card], width: float) -> Iterator[Block]:
-    """Rows of two; the views of all cards at one scale, those of a row standing on one line."""
-    wide = (width - _GAP) / 2.0
+def _cards(line_up: LineUp, width: float) -> Iterator[Block]:
+    """Rows of two, how they were ranked after the first rows; the views of all cards at one scale, those of a row
+    standing on one line.
+    """
+    cards, wide = line_up.cards, (width - _GAP) / 2.0
     pages = _views(cards, wide)
     for start in range(0, len(cards), 2):
         row = cards[start : start + 2]
         tall = max(page.height for page in pages[start : start + 2])
-        blocks = [_card(card, page, wide, tall) for card, page in zip(row, pages[start : start + 2], strict=True)]
-        yield (
-            beside(blocks[0], blocks[1], wide + _GAP, space=7.0) if len(blocks) == 2 else replace(blocks[0], space=7.0)
-        )
+        two = [_card(card, page, wide, tall) for card, page in zip(row, pages[start : start + 2], strict=True)]
+        block = beside(two[0], two[-1], wide + _GAP) if len(two) == 2 else two[0]
+        yield replace(block, space=_APART, breaks=start == 2 * _FIRST_ROWS)
+        if start + 2 == 2 * _FIRST_ROWS or (start + 2 >= len(cards) and start < 2 * _FIRST_ROWS):
+            yield _weights(line_up, width)
 
 
 def _views(cards: Sequence[Card], wide: float) -> list[Page]:
@@ -185,22 +190,26 @@ def _bars(card: Card, wide: float) -> Block:
     return Block(_BAR + _SMALL * 1.6, draw, space=1.2)
 
 
-def _weights(line_up: LineUp, width: float) -> Iterator[Block]:
-    yield heading("How they were ranked", width, size=6.0)
-    yield paragraph(
-        "Each score goes from 0 to 100; the figure beside a title is their mean, weighed as below. An idea that looks "
-        "much like one before it stands further down. To weigh anew: --weigh comfort=3.",
-        width,
-        size=3.7,
+def _weights(line_up: LineUp, width: float) -> Block:
+    """What the figure beside a title and the bars below it mean."""
+    half = (len(line_up.weights) + 1) // 2
+    wide = (width - _GAP) / 2.0
+    columns = (Column("score", 1.0), Column("is high where", 3.3), Column("weight", 0.8, right=True))
+    parts = [table(columns, rows, wide, size=2.8) for rows in (line_up.weights[:half], line_up.weights[half:])]
+    blocks = [stack(part) if part else figure(0.0, lambda *_: None) for part in parts]
+    words = (
+        "The figure beside a title is the mean of its scores, from 0 to 100, weighed as below; the bars show them one "
+        "by one. An idea that looks much like one before it stands further down. To weigh anew: --weigh comfort=3."
     )
-    columns = (Column("score", 1.0), Column("is high where", 3.2), Column("weight", 0.7, right=True))
-    yield from table(columns, line_up.weights, width, size=3.4)
+    head = lines_block(["How they were ranked"], _TITLE, bold=True)
+    legend = beside(blocks[0], blocks[1], wide + _GAP, space=1.0)
+    return replace(stack([head, paragraph(words, width, size=3.0, space=0.5), legend]), space=_APART)
 
 
 def _left_out(line_up: LineUp, width: float) -> Iterator[Block]:
     if not line_up.left_out:
         return
-    yield heading("What cannot be made, and why", width, size=6.0)
+    yield heading("What cannot be made, and why", width, size=6.0, breaks=True)
     columns = (Column("designs", 0.7, right=True), Column("check that fails", 1.5), Column("for one of them", 4.0))
     rows = [(str(count), reason, says) for reason, count, says in line_up.left_out]
     yield from table(columns, rows, width, size=3.4)
