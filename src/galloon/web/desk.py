@@ -11,7 +11,9 @@ from pathlib import Path
 from typing import Any
 
 from galloon.brief import Brief, brief_from, starter_brief
+from galloon.pieces import Garment
 from galloon.store import ShelfOnDemand, add, change, list_things, open_shelf, remove, show_thing
+from galloon.workflow.reckon import make_garment
 
 #: One change: the keys that lead to a value of the brief, and the value; None takes it out.
 Change = tuple[tuple[str | int, ...], Any]
@@ -27,6 +29,7 @@ class Document:
     version: int = 1
     past: list[dict[str, Any]] = field(default_factory=list)
     future: list[dict[str, Any]] = field(default_factory=list)
+    drafted: tuple[int, Garment] | None = None
 
 
 def changed(data: Data, changes: Sequence[Change]) -> dict[str, Any]:
@@ -96,6 +99,16 @@ class Desk:
                 with open_shelf(self.shelf) as shelf:
                     self._open[name] = Document(name, dict(show_thing(shelf, "brief", name).data))
             return self._open[name]
+
+    def garment(self, name: str) -> Garment:
+        """The garment of a design as it is kept, drafted once for each version. Raises BadInput, CannotMake."""
+        document = self.document(name)
+        drafted = document.drafted
+        if drafted is None or drafted[0] != document.version:
+            version = document.version
+            drafted = (version, make_garment(self.read(document.data).design))
+            document.drafted = drafted
+        return drafted[1]
 
     def forget(self, name: str) -> None:
         """Takes a design off the shelf."""

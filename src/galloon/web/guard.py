@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Iterable
+from contextlib import suppress
 from typing import Final
 
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
@@ -19,7 +20,7 @@ _POLICY: Final = (
 _HEADERS: Final = (
     (b"content-security-policy", _POLICY.encode()),
     (b"x-content-type-options", b"nosniff"),
-    (b"referrer-policy", b"no-referrer"),
+    (b"referrer-policy", b"same-origin"),
     (b"cross-origin-opener-policy", b"same-origin"),
     (b"cross-origin-resource-policy", b"same-origin"),
     (b"permissions-policy", b"camera=(), microphone=(), geolocation=(), payment=()"),
@@ -47,7 +48,6 @@ class Guard:
             await _refuse(send, *refused)
             return
         limit = MOST_PICTURE if scope["path"] == "/read" else MOST_BODY
-        started = False
 
         async def bounded() -> Message:
             nonlocal limit
@@ -58,17 +58,14 @@ class Guard:
             return message
 
         async def closed(message: Message) -> None:
-            nonlocal started
             if message["type"] == "http.response.start":
-                started = True
                 message["headers"] = [*message.get("headers", ()), *_HEADERS]
+                if limit < 0:
+                    message["status"] = 413
             await send(message)
 
-        try:
+        with suppress(TooLarge):
             await self._app(scope, bounded, closed)
-        except TooLarge:
-            if not started:
-                await _refuse(send, 413, "That is too large.")
 
     def _refused(self, scope: Scope) -> tuple[int, str] | None:
         headers = {key.lower(): value for key, value in scope["headers"]}

@@ -21,17 +21,28 @@ function show(said) {
   if (held === null) sheet.setAttribute("viewBox", said.box);
   drawing.innerHTML = said.drawing;
   placeHandles(said.handles);
-  const list = document.getElementById("figures");
-  list.replaceChildren(...said.figures.flatMap(([word, value]) => [
-    Object.assign(document.createElement("dt"), { textContent: word }),
-    Object.assign(document.createElement("dd"), { textContent: value }),
-  ]));
-  if (held === null) showSays(said.says);
+  if (changed("figures", said.figures)) showFigures(said.figures);
+  if (held === null && changed("says", said.says)) showSays(said.says);
   if (said.version !== undefined) {
     version = said.version;
     document.querySelector('[data-do="undo"]').disabled = said.undo === 0;
     document.querySelector('[data-do="redo"]').disabled = said.redo === 0;
   }
+}
+
+const shown = {};
+function changed(what, now) {
+  const text = JSON.stringify(now);
+  if (shown[what] === text) return false;
+  shown[what] = text;
+  return true;
+}
+
+function showFigures(figures) {
+  document.getElementById("figures").replaceChildren(...figures.flatMap(([word, value]) => [
+    Object.assign(document.createElement("dt"), { textContent: word }),
+    Object.assign(document.createElement("dd"), { textContent: value }),
+  ]));
 }
 
 function placeHandles(list) {
@@ -72,8 +83,8 @@ function spot(event) {
 }
 
 const tried = newestWins(async ({ key, to }) => {
-  const { ok, data } = await send(`${base}/try`, { handle: key, to });
-  if (held !== null || ok) show(data);
+  const { data } = await send(`${base}/try`, { handle: key, to });
+  show(data);
 });
 
 async function keep(body, path = "keep") {
@@ -84,13 +95,34 @@ async function keep(body, path = "keep") {
   if (ok) freshCard();
   return ok;
 }
-const keepNewest = newestWins((body) => keep(body));
 
+// The newest move of a key is shown at once and kept when the keys rest, at the latest when the page is left.
+let moved = null;
+let resting = 0;
+function moveByKey(move) {
+  moved = move;
+  tried(move);
+  clearTimeout(resting);
+  resting = setTimeout(rest, 250);
+}
+async function rest() {
+  clearTimeout(resting);
+  const move = moved;
+  moved = null;
+  if (move) await keep({ handle: move.key, to: move.to });
+}
+window.addEventListener("pagehide", rest);
+
+let drawnLater = 0;
 function freshCard() {
-  for (const one of document.querySelectorAll("#card, #large img")) one.src = `${base}/garment.svg?v=${version}`;
+  clearTimeout(drawnLater);
+  drawnLater = setTimeout(() => {
+    for (const one of document.querySelectorAll("#card, #large img")) one.src = `${base}/garment.svg?v=${version}`;
+  }, 150);
 }
 
-function grab(event) {
+async function grab(event) {
+  if (moved) rest();
   const key = event.currentTarget.dataset.key;
   const from = spot(event);
   const one = known[key];
@@ -131,7 +163,7 @@ function nudge(event) {
   const size = (event.shiftKey ? 10 : 1) * (one.key.startsWith("turn") ? 40 : one.key.startsWith("slide") ? (one.high - one.low) / 6 : 1);
   const to = Math.min(one.high, Math.max(one.low, one.value + one.sign * Math.sign(other) * size));
   one.value = to;
-  keepNewest({ handle: one.key, to });
+  moveByKey({ key: one.key, to });
 }
 
 function showSays(list) {
@@ -193,7 +225,7 @@ document.querySelector("[data-card]").addEventListener("click", () => document.g
 
 // Another window may have changed the same design.
 async function look() {
-  if (held !== null || document.hidden) return;
+  if (held !== null || moved !== null || document.hidden) return;
   try {
     const answer = await fetch(`${base}/version`);
     const newest = await answer.json();

@@ -12,7 +12,6 @@ from galloon.web.desk import Change, Data, Document, changed
 from galloon.web.handles import move, placed_again
 from galloon.web.mends import mends
 from galloon.web.views.common import Refused, answered, changes_of, desk_of, name_of, shown, words_of
-from galloon.workflow.reckon import make_garment
 
 
 def _asked(request: Request, data: dict[str, Any]) -> list[Change]:
@@ -24,8 +23,7 @@ def _asked(request: Request, data: dict[str, Any]) -> list[Change]:
     if not isinstance(key, str) or not isinstance(value, int | float):
         raise Refused(400, "That is no move.")
     desk = desk_of(request)
-    garment = make_garment(desk.read(changed(desk.document(name_of(request)).data, changes)).design)
-    return [*changes, *move(garment, key, float(value))]
+    return [*changes, *move(desk.garment(name_of(request)), key, float(value))]
 
 
 def _answer(request: Request, data: Data, document: Document) -> JSONResponse:

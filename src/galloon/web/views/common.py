@@ -51,7 +51,7 @@ def words_of(request: Request) -> Words:
 
 def name_of(request: Request) -> str:
     """The design a request is about."""
-    return str(request.path_params["name"])
+    return str(request.path_params["name"]).replace("%2F", "/").replace("%25", "%")
 
 
 async def body_of(request: Request) -> dict[str, Any]:

@@ -14,8 +14,9 @@ from galloon.web.words import LANGUAGES
 
 
 def address(name: str, step: str) -> str:
-    """The address of one step of a design."""
-    return f"/design/{quote(name, safe='')}/{step}"
+    """The address of one step of a design; a slash in its name is written so that it is no part of the path."""
+    whole = name.replace("%", "%25").replace("/", "%2F")
+    return f"/design/{quote(whole, safe='')}/{step}"
 
 
 @shown

@@ -9,7 +9,6 @@ from galloon.export import to_svg
 from galloon.sheets import garment_views
 from galloon.web.figure import lace_strip
 from galloon.web.views.common import Refused, desk_of, name_of, shown, words_of
-from galloon.workflow.reckon import make_garment
 
 _FRESH = {"cache-control": "no-store"}
 
@@ -18,9 +17,8 @@ _FRESH = {"cache-control": "no-store"}
 def garment_card(request: Request) -> Response:
     """Front and back of the finished garment."""
     desk = desk_of(request)
-    design = desk.read(desk.document(name_of(request)).data).design
-    drawing = garment_views(make_garment(design), words=False)
-    svg = to_svg(drawing.pages[0], title=design.title)
+    garment = desk.garment(name_of(request))
+    svg = to_svg(garment_views(garment, words=False).pages[0], title=garment.design.title)
     return Response(svg, media_type="image/svg+xml", headers=_FRESH)
 
 

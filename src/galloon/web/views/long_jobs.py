@@ -102,7 +102,8 @@ async def longer(request: Request) -> Response:
 
 async def look(request: Request) -> Response:
     """Looks for ideas; tells how far it is and at the end the line-up."""
-    from galloon.ideas import Wish, describe, find_ideas, stock_of
+    from galloon.ideas import Wish, find_ideas, stock_of
+    from galloon.ideas import words as told
 
     desk, name = desk_of(request), name_of(request)
     brief = desk.read(desk.document(name).data)
@@ -116,8 +117,9 @@ async def look(request: Request) -> Response:
         _FOUND[name] = [to_data(idea.design) for idea in found]
         for number, idea in enumerate(found):
             drawing = garment_views(make_garment(idea.design), words=False, width=120.0)
-            text = to_svg(drawing.pages[0]).decode()
-            tell("idea", {"number": number, "title": idea.design.title, "says": describe(idea.sketch), "drawing": text})
+            says = "; ".join(filter(None, (told.cloths_of(idea.design), told.lengths_of(idea), told.buy_of(idea))))
+            title = f"{told.shape_of(idea)}. {told.use_of(idea)}"
+            tell("idea", {"number": number, "title": title, "says": says, "drawing": to_svg(drawing.pages[0]).decode()})
 
     return _streamed(request, job)
 

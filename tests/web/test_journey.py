@@ -1,0 +1,239 @@
+"""The whole way in real Chromium: by mouse, by keyboard alone, at phone size, in two windows, over a restart."""
+
+import re
+import signal
+
+import pypdf
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from tests.web.conftest import start
+from tests.web.talk import Page
+
+STEPS = ("measure", "cloth", "table", "ideas", "cutting", "sewing", "take", "projector")
+
+
+def figure(window, word):
+    """A figure beside the drawing."""
+    return window.locator(f'#figures dt:has-text("{word}") + dd').inner_text()
+
+
+def middle(window, key):
+    """Where a handle stands on the screen."""
+    box = window.locator(f'[data-key="{key}"] circle').last.bounding_box()
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def settled(window, change):
+    """Does something and waits until it is kept."""
+    with window.expect_response(re.compile(r"/(keep|undo|redo|place)$")) as answer:
+        change()
+    assert answer.value.ok
+    window.wait_for_timeout(60)
+
+
+def drag(window, key, dx, dy):
+    x, y = middle(window, key)
+    window.mouse.move(x, y)
+    window.mouse.down()
+    for part in range(1, 9):
+        window.mouse.move(x + dx * part / 8, y + dy * part / 8)
+    settled(window, window.mouse.up)
+
+
+def test_a_first_pattern_by_mouse(served, window):
+    window.goto(served.address)
+    window.fill("#name", "First pattern")
+    window.click("form.begin button")
+    window.wait_for_url("**/measure", wait_until="load")
+    window.fill("#m-hip", "104")
+    with window.expect_response(re.compile("/keep$")) as answer:
+        window.locator("#m-hip").blur()
+    assert answer.value.ok
+    window.click('nav >> text="Table"')
+    drop, side = figure(window, "Waist drop"), figure(window, "Side seam left")
+    drag(window, "waist", 0, 60)
+    assert figure(window, "Waist drop") != drop
+    drag(window, "leg", 0, -50)
+    assert figure(window, "Side seam left") != side
+    for _ in range(2):
+        settled(window, lambda: window.click('[data-do="undo"]'))
+    assert (figure(window, "Waist drop"), figure(window, "Side seam left")) == (drop, side)
+    settled(window, lambda: window.click('[data-do="redo"]'))
+    settled(window, lambda: window.click('[data-do="place"]'))
+    window.click('nav >> text="Take away"')
+    with window.expect_download() as told:
+        window.click("text=Pattern on sheets of A4")
+    first = pypdf.PdfReader(told.value.path()).pages[0]
+    assert [float(side) * 25.4 / 72.0 for side in first.mediabox[2:]] == pytest.approx([210.0, 297.0], abs=0.01)
+
+
+def test_everything_a_drag_does_the_keys_do(served, window):
+    path = served.begin("By keyboard")
+    window.goto(f"{served.address}{path}/table")
+    seen = set()
+    for _ in range(40):
+        window.keyboard.press("Tab")
+        key = window.evaluate("document.activeElement.dataset.key || ''")
+        if not key or key in seen:
+            continue
+        seen.add(key)
+        before = window.locator(f'[data-key="{key}"]').get_attribute("aria-valuetext")
+        drawn = window.locator("#drawing").inner_html()
+        for arrow in ("ArrowDown", "ArrowUp", "ArrowLeft", "ArrowRight"):
+            settled(window, lambda arrow=arrow: window.keyboard.press(f"Shift+{arrow}"))
+            changed = window.locator("#drawing").inner_html() != drawn
+            if changed:
+                break
+        assert changed, f"no arrow moves {key} from {before}"
+        settled(window, lambda: window.keyboard.press("Control+z"))
+        window.locator(f'[data-key="{key}"]').focus()
+    assert seen >= {"waist", "waist-front", "waist-back", "leg", "side", "slide-0", "turn-0"}
+
+
+def test_a_finding_points_at_its_place_and_its_mend_is_one_button(served, window):
+    path = served.begin("Mended")
+    served.post(f"{path}/keep", {"changes": [[["style", "waist_drop"], "1 cm"]]})
+    window.goto(f"{served.address}{path}/table")
+    item = window.locator("#says li.fail").first
+    text = item.locator(".text").inner_text()
+    item.locator(".text").click()
+    assert window.locator("#drawing .pointed").count() > 0
+    item.locator(".mend button").click()
+    window.wait_for_selector("#says li.fail .mend button:not(.quiet)")
+    settled(window, lambda: window.locator("#says li.fail .mend button").first.click())
+    assert text not in window.locator("#says li.fail .text").all_inner_texts()
+
+
+def test_a_fault_is_told_beside_its_field_and_nothing_is_lost(served, window):
+    window.expected.append("422")
+    path = served.begin("Faulty")
+    window.goto(f"{served.address}{path}/measure")
+    window.fill("#m-hip", "12")
+    with window.expect_response(re.compile("/keep$")):
+        window.locator("#m-hip").blur()
+    window.wait_for_selector("#m-hip[aria-invalid=true]")
+    assert window.locator(".wrong li").first.is_visible()
+    window.reload()
+    assert window.locator("#m-hip").input_value() != "12"
+
+
+def test_a_lace_is_drawn_again_as_its_numbers_change(served, window):
+    path = served.begin("Lace drawn")
+    window.goto(f"{served.address}{path}/cloth")
+    strip = window.locator("[data-strip]").first
+    before = strip.inner_html()
+    field = window.locator('[data-path*="scallop_depth"]').first
+    field.fill("2")
+    with window.expect_response(re.compile("lace.svg")):
+        field.blur()
+    window.wait_for_timeout(100)
+    assert strip.inner_html() != before
+
+
+def test_two_windows_on_one_design_lose_nothing(served, window, chromium):
+    path = served.begin("Two windows")
+    window.goto(f"{served.address}{path}/table")
+    other = chromium.new_page()
+    other.goto(f"{served.address}{path}/measure")
+    other.fill("#m-hip", "107")
+    with other.expect_response(re.compile("/keep$")):
+        other.locator("#m-hip").blur()
+    drag(window, "leg", 0, -40)
+    brief = served.ask("GET", f"{path}/brief.toml")[2].decode()
+    assert "hip = 107" in brief
+    assert "leg_raise" in brief
+    other.close()
+
+
+def test_killed_in_the_middle_nothing_is_lost(tmp_path, window):
+    window.expected += ["ERR_CONNECTION", "Failed to fetch"]
+    process, address = start(tmp_path / "shelf.sqlite")
+    page = Page(address)
+    path = page.begin("Killed")
+    window.goto(f"{address}{path}/table")
+    drag(window, "waist", 0, 50)
+    kept = figure(window, "Waist drop")
+    process.send_signal(signal.SIGKILL)
+    process.wait()
+    window.locator('[data-key="leg"]').focus()
+    window.keyboard.press("ArrowUp")
+    window.wait_for_selector(".lost:not([hidden])")
+    again, _ = start(tmp_path / "shelf.sqlite", port=int(address.rsplit(":", 1)[1]))
+    window.goto(f"{address}{path}/table")
+    assert figure(window, "Waist drop") == kept
+    again.terminate()
+    again.wait(10)
+
+
+def test_ticks_of_the_sewing_steps_stay(served, window):
+    path = served.begin("Sewn")
+    window.goto(f"{served.address}{path}/sewing")
+    window.check("#step-2")
+    window.reload()
+    assert window.is_checked("#step-2")
+    assert not window.is_checked("#step-1")
+
+
+def test_the_projector_shows_true_size_once_its_square_does(served, window):
+    path = served.begin("Cast")
+    window.goto(f"{served.address}{path}/projector")
+    window.locator("#scale").fill("5")
+    square, cast = (window.locator(one).bounding_box() for one in ("#square", "#cast"))
+    box = [float(part) for part in window.locator("#cast").get_attribute("viewBox").split()]
+    assert square["width"] == pytest.approx(500.0, abs=1.0)
+    assert cast["width"] / box[2] == pytest.approx(5.0, rel=0.005)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing(served, chromium, scheme):
+    """axe-core, WCAG A and AA rules and its best practices, on every page."""
+    path = served.begin(f"Seen by all, {scheme}")
+    page = chromium.new_context(color_scheme=scheme, bypass_csp=True).new_page()
+    for step in ("", *STEPS):
+        page.goto(f"{served.address}{path}/{step}" if step else served.address)
+        found = Axe().run(page).response["violations"]
+        assert [(step, one["id"], [node["html"][:120] for node in one["nodes"]]) for one in found] == []
+    page.context.close()
+
+
+@pytest.mark.parametrize("width", [360, 1900])
+@pytest.mark.parametrize("large", [1, 2])
+def test_no_page_is_wider_than_its_window(served, chromium, width, large):
+    """At phone size, on a wide screen, and with text at 200 %."""
+    path = served.begin(f"Wide {width} {large}")
+    page = chromium.new_context(viewport={"width": width, "height": 800}).new_page()
+    for step in ("", *STEPS[:-1]):
+        page.goto(f"{served.address}{path}/{step}" if step else served.address)
+        page.evaluate(f"document.documentElement.style.fontSize = '{100 * large}%'")
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, step
+    page.context.close()
+
+
+def test_the_page_speaks_german(served, window):
+    path = served.begin("Deutsch")
+    window.goto(f"{served.address}{path}/measure")
+    window.click(".language button[value=de]")
+    assert window.locator("h1").inner_text() == "Körpermaße"
+    assert window.evaluate("document.documentElement.lang") == "de"
+
+
+def test_the_first_page_of_a_design_is_light(served):
+    """Page, styles and scripts of the table together stay under 150 KB."""
+    path = served.begin("Light")
+    page = served.ask("GET", f"{path}/table")[2]
+    parts = [*re.findall(rb'(?:src|href)="(/static/[^"]+)"', page), b"/static/talk.js"]
+    assert len(page) + sum(len(served.ask("GET", part.decode())[2]) for part in parts) < 150_000
+
+
+def test_ideas_line_up_and_one_can_be_begun(served, window):
+    path = served.begin("Ideas")
+    window.goto(f"{served.address}{path}/ideas")
+    window.click("[data-start]")
+    window.wait_for_selector(".ideas li:nth-child(4) img", timeout=60_000)
+    window.locator("[data-stop]").wait_for(state="hidden", timeout=60_000)
+    titles = window.locator(".ideas h2").all_inner_texts()
+    assert len(set(titles)) > 3
+    window.locator(".ideas li button").nth(1).click()
+    window.wait_for_url("**/table")
+    assert window.locator("#drawing .piece").count() >= 3
