@@ -21,6 +21,13 @@ _COVERAGE: Final = click.Choice(["full", "medium", "low"])
 @click.command()
 @click.argument("brief", type=click.Path(), required=False)
 @click.option("--shelf", type=click.Path(), help="The shelf to take things from; your own unless given.")
+@click.option(
+    "--units",
+    type=click.Choice(["mm", "cm", "in"]),
+    default="cm",
+    show_default=True,
+    help="Unit of lengths where there is no BRIEF.",
+)
 @click.option("--wearer", help="Whose, where there is no BRIEF and the shelf holds several wearers.")
 @click.option(
     "--weigh", multiple=True, metavar="SCORE=WEIGHT", help="Weigh a score, as in coverage=2; 0 leaves it out."
@@ -42,6 +49,7 @@ def command(
     brief: str | None,
     shelf: str | None,
     wearer: str | None,
+    units: str,
     weigh: tuple[str, ...],
     coverage: str | None,
     buy: bool,
@@ -61,8 +69,8 @@ def command(
     from galloon.ideas import MOST, Wish, find_ideas, weights_of
 
     wish = Wish(weights_of(_apart(weigh)), Coverage(coverage) if coverage else None, buy, most or MOST)
-    _check_targets(briefs)
-    source = _source(brief, shelf, wearer, buy=buy)
+    _check_targets(briefs, () if no_pdf else (pdf,))
+    source = _source(brief, shelf, wearer, buy=buy, units=units)
     with bar() as told:
         ideas = find_ideas(source.stock, wish, progress=lambda now: told(now.step, now.done, now.count))
     click.echo(_screen(source, ideas, show))
@@ -78,17 +86,20 @@ def _apart(weigh: tuple[str, ...]) -> list[str]:
     return [part for one in weigh for part in one.replace(",", " ").split()]
 
 
-def _check_targets(briefs: tuple[tuple[int, str], ...]) -> None:
-    """Refuses a file that is there already before any time is spent. Raises CannotWrite."""
+def _check_targets(briefs: tuple[tuple[int, str], ...], pdfs: tuple[str, ...]) -> None:
+    """Refuses a brief that is there already, and a folder that is not, before any time is spent. Raises CannotWrite."""
     from galloon.errors import CannotWrite
     from galloon.errors import show as shown
 
+    for file in (*(file for _, file in briefs), *pdfs):
+        if not Path(file).absolute().parent.is_dir():
+            raise CannotWrite(shown(file, 200), "its folder is not there")
     for _, file in briefs:
         if Path(file).exists():
-            raise CannotWrite(shown(file), "there is something of that name already; choose another name")
+            raise CannotWrite(shown(file, 200), "there is something of that name already; choose another name")
 
 
-def _source(brief: str | None, shelf: str | None, wearer: str | None, *, buy: bool) -> Source:
+def _source(brief: str | None, shelf: str | None, wearer: str | None, *, buy: bool, units: str) -> Source:
     from galloon.ideas import from_brief, from_shelf
     from galloon.store import ShelfOnDemand
 
@@ -101,7 +112,7 @@ def _source(brief: str | None, shelf: str | None, wearer: str | None, *, buy: bo
 
     _must_be_there(path)
     with opened(path) as there:
-        return from_shelf(there, wearer, buy=buy)
+        return from_shelf(there, wearer, buy=buy, units=units)
 
 
 def _must_be_there(path: Path | None) -> None:
@@ -140,8 +151,9 @@ def _row(number: int, idea: Idea) -> tuple[str, ...]:
         words.use_of(idea),
         words.cloths_of(idea.design),
         idea.sketch.seams if idea.sketch.seams != "side seams" else "",
-        words.lengths_of(idea),
+        words.needs_of(idea),
         words.buy_of(idea),
+        words.leftovers_of(idea),
     )
     figures = idea.figures
     return (

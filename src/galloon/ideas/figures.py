@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Final
 
 import numpy as np
@@ -37,17 +38,17 @@ COMFORT: Final = frozenset(
 class Figures:
     """What is known of one idea; lengths in mm, shares as fractions.
 
-    ``back`` compares the back with that of a full brief. ``lengths`` are what is cut of each cloth: with ``planned``
-    by a true cutting plan, without it a bound that no plan is shorter than. ``buy`` is what has to be bought of all
-    cloths, ``cost`` the worth of the cloth that goes in (None: no price is known). ``scraps`` is the share of the area
-    that comes from pieces on hand too short for much else. ``strain`` is worn over usual strain of the hardest
-    pulled panel, ``warnings`` the names of all warnings.
+    ``back`` compares the back with that of a full brief. ``needs`` are what is needed of each cloth before its first
+    wash: with ``planned`` by a true cutting plan, without it from a bound that no plan is shorter than. ``buy`` is what
+    has to be bought of all cloths, ``cost`` the worth of the cloth that goes in (None: no price is known). ``scraps``
+    is the share of the area that comes from pieces on hand too short for much else. ``strain`` is worn over usual
+    strain of the hardest pulled panel, ``warnings`` the names of all warnings.
     """
 
     back: float
     side_seam: float
     drop: tuple[float, float, float]
-    lengths: tuple[tuple[str, float], ...]
+    needs: tuple[tuple[str, float], ...]
     planned: bool
     buy: float
     cost: float | None
@@ -63,8 +64,17 @@ class Figures:
         return sum(name in COMFORT for name in self.warnings)
 
 
-def figures_of(judged: Judged, whole_back: float, *, planned: bool, steps: Iterable[Step] | None = None) -> Figures:
+def figures_of(
+    judged: Judged,
+    whole_back: float,
+    *,
+    planned: bool,
+    steps: Iterable[Step] | None = None,
+    leftovers: Mapping[str, float] = MappingProxyType({}),
+) -> Figures:
     """The figures of a reckoned garment; ``whole_back`` is the area (mm²) of a full brief's back on the body.
+
+    ``leftovers`` are the areas (mm²) that come from leftovers of a cloth rather than from its length on hand.
 
     Raises CannotMake where it cannot be sewn in any order.
     """
@@ -75,11 +85,11 @@ def figures_of(judged: Judged, whole_back: float, *, planned: bool, steps: Itera
         back_area(garment) / whole_back,
         garment.side_seam,
         (draft.front_drop, draft.side_drop, draft.back_drop),
-        tuple(judged.lengths.items()),
+        tuple((row.cloth, row.need) for row in judged.shopping if row.cloth in garment.design.cloths),
         planned,
         sum(row.buy for row in judged.shopping if row.cloth in garment.design.cloths),
         _cost(garment, judged.shopping),
-        _from_scraps(garment, judged.shopping),
+        _from_scraps(garment, judged.shopping, leftovers),
         _strain(judged.findings),
         len(sewn),
         sum(piece.part.quantity for piece in garment.pieces),
@@ -108,13 +118,16 @@ def _cost(garment: Garment, rows: Iterable[ShoppingRow]) -> float | None:
     return sum(worth) if worth else None
 
 
-def _from_scraps(garment: Garment, rows: Iterable[ShoppingRow]) -> float:
+def _from_scraps(garment: Garment, rows: Iterable[ShoppingRow], leftovers: Mapping[str, float]) -> float:
     areas = _areas(garment.pieces)
     for row in rows:
         if row.cloth in garment.design.cloths and row.cloth not in areas:
             areas[row.cloth] = row.need * garment.design.cloths[row.cloth].width
     total = sum(areas.values())
-    scraps = sum(area for name, area in areas.items() if is_scrap(garment.design.cloths[name].on_hand))
+    scraps = sum(
+        area if is_scrap(garment.design.cloths[name].on_hand) else min(area, leftovers.get(name, 0.0))
+        for name, area in areas.items()
+    )
     return scraps / total if total else 0.0
 
 

@@ -10,6 +10,7 @@ from typing import Final
 from galloon.design import Coverage, Design, Drops, Finishes, Panels, Style
 from galloon.errors import CannotMake, GalloonError
 from galloon.ideas.figures import Figures, back_area, failing, figures_of
+from galloon.ideas.leftovers import FromLeftover, Leftover, at_most, fitted
 from galloon.ideas.look import Look, look_of
 from galloon.ideas.order import Group, Ranked, folded, spread_out
 from galloon.ideas.pool import Spread, cores
@@ -52,7 +53,7 @@ class Progress:
 class Idea:
     """One idea in the list. ``made`` is the whole job as ``make`` reckons it, None beyond the best.
 
-    ``variants`` are other designs that look much like it: (shape, seams) with their own design.
+    ``variants`` are other designs that look much like it; ``fitted`` tells which pieces leftovers can give.
     """
 
     sketch: Sketch
@@ -61,6 +62,7 @@ class Idea:
     score: float
     made: Made | None
     variants: tuple[Sketch, ...]
+    fitted: tuple[FromLeftover, ...] = ()
 
     @property
     def design(self) -> Design:
@@ -92,6 +94,7 @@ class _Task:
     sketch: Sketch
     whole_back: float
     buy: bool
+    leftovers: tuple[Leftover, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -103,6 +106,7 @@ class _Outcome:
     reason: str = ""
     says: str = ""
     made: Made | None = None
+    fitted: tuple[FromLeftover, ...] = ()
 
 
 def find_ideas(
@@ -119,7 +123,7 @@ def find_ideas(
     """
     whole = _whole_back(stock)
     listed = sketches(stock, wish.most)
-    tasks = [_Task(sketch, whole, wish.buy) for sketch in listed.kept]
+    tasks = [_Task(sketch, whole, wish.buy, stock.leftovers) for sketch in listed.kept]
     search = _Search(stock, wish, progress, cancelled)
     first = search.run(reckoned_first, tasks, "Reckoning designs", chunk=24)
     known = dict(first)
@@ -163,7 +167,7 @@ def reckoned_first(task: _Task) -> _Outcome:
         fault = failing(judged.findings, {_NOT_ENOUGH: task.buy})
         if fault is not None:
             return _Outcome(reason=fault.name, says=fault.says)
-        figures = figures_of(judged, task.whole_back, planned=False)
+        figures = figures_of(judged, task.whole_back, planned=False, leftovers=at_most(garment, task.leftovers))
         return _Outcome(figures, look_of(judged.garment))
     except GalloonError as error:
         return _refused(error)
@@ -178,8 +182,10 @@ def planned(task: _Task) -> _Outcome:
             return _Outcome(reason=fault.name, says=fault.says)
         lengths = {row.cloth: row.plan.length for row in made.cutting}
         judged = Judged(made.garment, lengths, made.findings, tuple(made.elastic), tuple(made.shopping))
-        figures = figures_of(judged, task.whole_back, planned=True, steps=made.sewing)
-        return _Outcome(figures, look_of(made.garment), made=made)
+        found = fitted(made.garment, task.leftovers)
+        areas = {one.cloth: sum(each.area for each in found if each.cloth == one.cloth) for one in found}
+        figures = figures_of(judged, task.whole_back, planned=True, steps=made.sewing, leftovers=areas)
+        return _Outcome(figures, look_of(made.garment), made=made, fitted=found)
     except GalloonError as error:
         return _refused(error)
 
@@ -249,7 +255,8 @@ def _idea(group: Group, tasks: list[_Task], known: Mapping[int, _Outcome], named
     outcome = known[group.leader.place]
     assert outcome.figures is not None
     variants = tuple(tasks[one.place].sketch for one in group.variants)
-    return Idea(tasks[group.leader.place].sketch, outcome.figures, named, group.leader.score, outcome.made, variants)
+    sketch = tasks[group.leader.place].sketch
+    return Idea(sketch, outcome.figures, named, group.leader.score, outcome.made, variants, outcome.fitted)
 
 
 def _dropped(known: Mapping[int, _Outcome]) -> tuple[tuple[str, int, str], ...]:

@@ -34,8 +34,9 @@ def _card(number: int, idea: Idea) -> Card | None:
     lines = (
         words.cloths_of(idea.design) + (f"; {idea.sketch.seams}" if idea.sketch.seams != "side seams" else ""),
         words.cover_of(idea),
-        _joined((words.lengths_of(idea), words.buy_of(idea))),
+        _joined((words.needs_of(idea), words.buy_of(idea))),
         _joined((words.cost_of(idea), words.work_of(idea))),
+        words.leftovers_of(idea),
         words.mind_of(idea),
         words.also_of(idea),
     )

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final
 
 from galloon.brief import Brief, Lookup, brief_from, brief_text, load_brief
+from galloon.cutting import Remnant
 from galloon.errors import BadInput, Fault, show
 from galloon.findings import Finding
+from galloon.ideas.leftovers import Leftover
 from galloon.ideas.stock import Stock, stock_of
 from galloon.store import Shelf, Thing, list_things
 
@@ -43,8 +45,8 @@ def from_brief(path: str, shelf: Lookup) -> Source:
     return _source(brief_from(filled, text=text, file=path, shelf=shelf), asked=False)
 
 
-def _source(brief: Brief, *, asked: bool) -> Source:
-    return Source(stock_of(brief.design, asked=asked), brief.findings)
+def _source(brief: Brief, *, asked: bool, leftovers: tuple[Leftover, ...] = ()) -> Source:
+    return Source(stock_of(brief.design, asked=asked, leftovers=leftovers), brief.findings)
 
 
 def _panels(cloths: Mapping[str, Any]) -> dict[str, str]:
@@ -53,17 +55,18 @@ def _panels(cloths: Mapping[str, Any]) -> dict[str, str]:
     return dict.fromkeys(("front", "back", "gusset"), (plain or list(cloths))[0])
 
 
-def from_shelf(shelf: Shelf, wearer: str | None, *, buy: bool) -> Source:
+def from_shelf(shelf: Shelf, wearer: str | None, *, buy: bool, units: str = "cm") -> Source:
     """The stock that the shelf alone gives: one wearer, every cloth there is some of (with ``buy`` those used up too).
 
-    Her block of the same name and the elastics nearest to usual widths come along. Raises BadInput where the wearer
-    is not clear, or no cloth is there.
+    Her block of the same name, the elastics nearest to usual widths and the leftovers of the cloths come along;
+    lengths are told in ``units``. Raises BadInput where the wearer is not clear, or no cloth is there.
     """
     with shelf.reading():
         woman = _wearer(shelf, wearer)
         cloths = {one.name: one.data for one in list_things(shelf, "cloth") if buy or one.data.get("on_hand") != 0}
         elastics = list_things(shelf, "elastic")
         blocks = [one for one in list_things(shelf, "block") if one.name == woman.name]
+        leftovers = tuple(_leftover(one) for one in list_things(shelf, "leftover") if one.data["cloth"] in cloths)
     if not cloths:
         _refuse(shelf, "cloth", "holds no cloth to make anything from", "To add one: galloon shelf add cloth NAME ...")
     data = {
@@ -76,7 +79,16 @@ def from_shelf(shelf: Shelf, wearer: str | None, *, buy: bool) -> Source:
         "panels": _panels(cloths),
         "finish": _finish(elastics),
     }
-    return _source(brief_from(data, file=str(shelf.path)), asked=False)
+    brief = brief_from(data, file=str(shelf.path))
+    brief = replace(brief, design=replace(brief.design, units=units))
+    return _source(brief, asked=False, leftovers=leftovers)
+
+
+def _leftover(thing: Thing) -> Leftover:
+    outline, *holes = (
+        tuple((float(x), float(y)) for x, y in ring) for ring in (thing.data["outline"], *thing.data.get("holes", ()))
+    )
+    return Leftover(thing.name, thing.data["cloth"], Remnant(outline, tuple(holes)))
 
 
 def _wearer(shelf: Shelf, name: str | None) -> Thing:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from galloon.checks import shows_through
 from galloon.design import Design, Finish, FinishKind
+from galloon.ideas.leftovers import Leftover
 from galloon.materials import Cloth, Edges, Kind, usual_elastic
 
 #: Elastics where the brief names none.
@@ -21,7 +22,8 @@ class Stock:
     """``base`` is a whole design, of which the wearer, cloths, block, allowances and motifs are kept.
 
     ``laces`` have edges to work with; ``cloths`` are all others, lace without edges among them. ``linings`` lie
-    against the skin, the best first. ``asked`` is False where the style of ``base`` is only a stand-in.
+    against the skin, the best first. ``asked`` is False where the style of ``base`` is only a stand-in. ``leftovers``
+    are odd pieces of the cloths, beside their length on hand.
     """
 
     base: Design
@@ -31,9 +33,10 @@ class Stock:
     waist: Finish
     leg: Finish
     asked: bool = True
+    leftovers: tuple[Leftover, ...] = ()
 
 
-def stock_of(base: Design, *, asked: bool = True) -> Stock:
+def stock_of(base: Design, *, asked: bool = True, leftovers: tuple[Leftover, ...] = ()) -> Stock:
     """The stock that a design draws on."""
     cloths = base.cloths.values()
     plain = tuple(cloth for cloth in cloths if cloth.lace is None or cloth.lace.edges is Edges.NONE)
@@ -45,6 +48,7 @@ def stock_of(base: Design, *, asked: bool = True) -> Stock:
         _elastic((base.finishes.waist,), _WAIST),
         _elastic((base.finishes.front_leg, base.finishes.back_leg, base.finishes.gusset_leg), _LEG),
         asked,
+        leftovers,
     )
 
 

@@ -41,10 +41,10 @@ def cloths_of(design: Design) -> str:
     return f"{front}{gusset}{lining}"
 
 
-def lengths_of(idea: Idea) -> str:
-    """What is cut of each cloth; "at least" where only a bound is known."""
+def needs_of(idea: Idea) -> str:
+    """What is needed of each cloth; "at least" where only a bound is known."""
     unit = idea.design.units
-    told = ", ".join(f"{name} {format_length(length, unit)}" for name, length in idea.figures.lengths)
+    told = ", ".join(f"{name} {format_length(length, unit)}" for name, length in idea.figures.needs)
     return told if idea.figures.planned else f"at least {told}"
 
 
@@ -76,6 +76,11 @@ def cover_of(idea: Idea) -> str:
         drop = f"{format_length(front, unit)} in front, {drop} at the side, {format_length(back, unit)} behind"
     waist = f"waist lowered by {drop}" if max(front, side, back) > 0.5 else "up to the waist"
     return f"back covers {figures.back:.0%} of a full brief's, {waist}"
+
+
+def leftovers_of(idea: Idea) -> str:
+    """Which pieces leftovers can give; "" where none can."""
+    return "; ".join(f"from the leftover {one.leftover}: {', '.join(one.pieces)}" for one in idea.fitted)
 
 
 def mind_of(idea: Idea) -> str:
