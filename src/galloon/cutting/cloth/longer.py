@@ -18,6 +18,10 @@ from galloon.cutting.outlines import box, clashes, grown, shifted
 from galloon.tolerance import CUT_STEP
 
 _SEED, _WORKERS = 3, 2
+#: With more items than this, and so many seconds, our own orders are tried only where the library finds nothing.
+_FEW, _SHORT = 20, 10.0
+#: Seconds between two checks of what the library proposes, and what its start and end take of the time.
+_CHECK_EVERY, _AROUND = 3.0, 1.0
 
 
 def search_longer(
@@ -29,7 +33,7 @@ def search_longer(
     progress: Callable[[Progress], None],
     cancelled: Callable[[], bool],
 ) -> tuple[Spot, ...]:
-    """The best valid layout found, our own of ``tries`` orders among them, made while the library searches.
+    """The best valid layout found: the library's, or our own of ``tries`` orders, or of one order if cancelled.
 
     Items on a fold are searched by our own fill alone. Ends at ``bound``, which no layout can beat.
     """
@@ -40,16 +44,36 @@ def search_longer(
     process = _start(grid, seconds)
     threading.Thread(target=_read, args=(process, lines), daemon=True).start()
     try:
-        best = pressed(grid, best_fill(grid, tries, bound, cancelled))
-        while length_of(grid, best) > bound + CUT_STEP and (line := _next(lines)) is not None:
-            if line:
-                best = _better(grid, best, json.loads(line))
-            progress(Progress(time.monotonic() - begun, length_of(grid, best), bound))
-            if cancelled() or time.monotonic() - begun > seconds + 20:
-                break
+        few = len(grid.items) <= _FEW or seconds < _SHORT
+        first = pressed(grid, best_fill(grid, tries if few else 0, bound, cancelled))
+        best = _listen(grid, first, bound, lines, (begun, seconds, progress, cancelled))
     finally:
         process.kill()
         process.wait()
+    if best == first and not few and not cancelled():
+        best = min(best, pressed(grid, best_fill(grid, tries, bound)), key=lambda s: length_of(grid, s))
+    return best
+
+
+def _listen(
+    grid: Grid,
+    best: tuple[Spot, ...],
+    bound: float,
+    lines: queue.Queue[str | None],
+    how: tuple[float, float, Callable[[Progress], None], Callable[[], bool]],
+) -> tuple[Spot, ...]:
+    """The best layout heard of; the newest is checked every few seconds and at the end, for checks cost time too."""
+    begun, seconds, progress, cancelled = how
+    waiting, due = "", begun + _CHECK_EVERY
+    while length_of(grid, best) > bound + CUT_STEP:
+        line = _next(lines)
+        waiting = line or waiting
+        ends = line is None or cancelled() or time.monotonic() > begun + seconds + 20
+        if waiting and (ends or time.monotonic() >= due):
+            best, waiting, due = _better(grid, best, json.loads(waiting)), "", time.monotonic() + _CHECK_EVERY
+        progress(Progress(time.monotonic() - begun, length_of(grid, best), bound))
+        if ends:
+            break
     return best
 
 
@@ -78,7 +102,13 @@ def _start(grid: Grid, seconds: float) -> subprocess.Popen[str]:
         turns = [180.0 if pose.turn else 0.0 for pose in poses]
         items.append({"id": name, "shape": shape, "demand": len(numbers), "orientations": turns})
     height = grid.width + grid.clearance * 1.005
-    task = {"height": height, "seconds": max(1, round(seconds)), "seed": _SEED, "workers": _WORKERS, "items": items}
+    task = {
+        "height": height,
+        "seconds": max(1, round(seconds - _AROUND)),
+        "seed": _SEED,
+        "workers": _WORKERS,
+        "items": items,
+    }
     process = subprocess.Popen(
         [sys.executable, "-m", "galloon.cutting.cloth.worker"],
         stdin=subprocess.PIPE,

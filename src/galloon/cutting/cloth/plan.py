@@ -42,7 +42,8 @@ def plan_cloth_longer(
 ) -> Plan:
     """As ``plan_cloth``, searched on until the clock or ``cancelled`` ends it; not the same bytes every time.
 
-    Never longer than the default plan, unless ``cancelled`` ends even that one early.
+    Never longer than the default plan of up to 20 pieces, unless ``cancelled`` ends even that one early; with more the
+    library's search takes its place.
     """
     grid, bound = _grid(cloth, pieces, rules)
     spots = search_longer(grid, _tries(grid, rules), bound, seconds=seconds, progress=progress, cancelled=cancelled)

@@ -54,11 +54,12 @@ def _may_lie(lace: Lace, piece: LacePiece, *, flip: bool, upper: bool) -> bool:
         return False
     if not piece.matched:
         return not upper or not piece.on_edge or _upper_edge_known(lace)
+    # Two of the three symmetries about one point give the third.
+    across = lace.mirror_across or (lace.half_turn and lace.second_edge == "mirror")
+    edges = lace.second_edge in ("mirror", "half step") or (lace.mirror_across and lace.half_turn)
     if not upper:
-        return not flip or lace.mirror_across
-    # A mirror line across and a half turn about it together mirror one edge on the other.
-    mirrored_edge = lace.second_edge in ("mirror", "half step") or (lace.mirror_across and lace.half_turn)
-    return mirrored_edge if flip else lace.half_turn or (lace.mirror_across and mirrored_edge)
+        return across or not flip
+    return edges if flip else lace.half_turn or (across and edges)
 
 
 def _upper_edge_known(lace: Lace) -> bool:
