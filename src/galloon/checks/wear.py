@@ -56,14 +56,16 @@ def _side_seams(evidence: Evidence, bands: list[Band], tension: float) -> list[F
     if design.style.side_forward is None or len(bands) <= len(front_bands):
         return []
     front = sum(band.width * (1.0 + band.cloth.strain(tension)) for band in front_bands)
-    off = (front - design.wearer.hip / 2.0) / 2.0
+    widest = max(front_bands, key=lambda band: band.width)
+    planned = design.style.side_forward * (1.0 + widest.cloth.strain(tension))
+    off = (front - design.wearer.hip / 2.0) / 2.0 + planned
     where = "forward" if off < 0.0 else "back"
     limit = float(defaults.SIDE_SEAM_SHIFT)
     if abs(off) <= limit:
         says = f"Worn, the side seams sit within {format_length(limit, design.units)} of where they were drawn."
         return [Finding("side seams sit at the side", Status.PASS, says, off, limit, "mm", "front/side")]
     says = (
-        f"Worn, the side seams are pulled {format_length(abs(off), design.units)} to the {where}, "
+        f"Worn, the side seams are pulled {where} by {format_length(abs(off), design.units)}, "
         f"because front and back "
         "stretch differently for their widths."
     )

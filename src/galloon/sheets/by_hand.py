@@ -7,12 +7,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
 
 from galloon.geometry import Points, curve_through, flatten, length_of, nearest_distance, point_along
 from galloon.pieces import Piece, PieceEdge
+from galloon.tolerance import SAME_POINT
 
 #: The replay stays within this of the stitch line, mm, so that rounding leaves it within 1 mm.
 _CLOSE: Final = 0.6
@@ -20,6 +22,8 @@ _CLOSE: Final = 0.6
 _STEPS: Final = (80.0, 60.0, 50.0, 40.0, 30.0, 25.0, 20.0, 15.0, 10.0, 8.0, 6.0, 5.0)
 #: An edge that stands off its chord by more than this share of it is cut in two.
 _DEEP: Final = 0.3
+#: A line turns sharply where its chords turn by more than this (degrees).
+_SHARP: Final = 25.0
 
 
 @dataclass(frozen=True)
@@ -65,8 +69,15 @@ def hand_sheet(piece: Piece, step: float = 0.5) -> HandSheet:
     """The sheet of ``piece``, figures rounded to ``step`` mm: the upright line is its centre or leftmost line, the
     level line runs through its lowest point.
     """
-    corner = complex(min(0.0, math.floor(float(piece.stitch.real.min()))), float(piece.stitch.imag.min()))
-    parts = [(edge, part) for edge in piece.edges for part in _parts(piece.edge_points(edge.name))]
+    left = math.floor(float(piece.stitch.real.min()))
+    apart = bool(piece.part.laid_on) and piece.part.fold is None
+    corner = complex(left if apart else min(0.0, left), float(piece.stitch.imag.min()))
+    parts = [
+        (edge, part)
+        for edge in piece.edges
+        for run in _between_corners(piece.edge_points(edge.name))
+        for part in _parts(run)
+    ]
     starts = [complex(part[0]) for _, part in parts]
     points = tuple(HandPoint(number, *_rounded(start - corner, step)) for number, start in enumerate(starts, 1))
     found = HandSheet(piece.name, corner, step, points, ())
@@ -77,6 +88,16 @@ def hand_sheet(piece: Piece, step: float = 0.5) -> HandSheet:
 
 def _rounded(place: complex, step: float) -> tuple[float, float]:
     return round(place.real / step) * step, round(place.imag / step) * step
+
+
+def _between_corners(points: Points) -> list[Points]:
+    """The edge cut where it turns sharply, and one that closes on itself cut in two besides."""
+    chords = np.diff(points)
+    turns = np.abs(np.degrees(np.angle(chords[1:] / chords[:-1])))
+    places = [0, *(np.flatnonzero(turns > _SHARP) + 1).tolist(), len(points) - 1]
+    if len(places) == 2 and abs(points[-1] - points[0]) < SAME_POINT:
+        places.insert(1, len(points) // 2)
+    return [points[start : stop + 1] for start, stop in pairwise(places)]
 
 
 def _parts(points: Points) -> list[Points]:

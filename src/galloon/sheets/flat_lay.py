@@ -7,8 +7,10 @@ gusset shows partly in front and partly behind.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+import cmath
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Any, Final, Literal
 
 import numpy as np
@@ -20,6 +22,7 @@ from galloon.pieces import Garment, Piece, PieceEdge, scallop_outline
 from galloon.sheets.flat_sides import Place, Sides, View, sides_of
 from galloon.sheets.flat_trims import trim_on
 from galloon.sheets.words import finish_of
+from galloon.styling import Laid
 
 StrokeKind = Literal["finish", "seam", "elastic", "valley"]
 #: Width of the second line along an elastic edge of unknown width, mm.
@@ -29,17 +32,23 @@ _FAR: Final = 1e5
 
 @dataclass(frozen=True, eq=False)
 class Patch:
-    """Half a piece as one view shows it, x from the centre line: its area, its lines by kind, its cloth."""
+    """Half a piece as one view shows it, x from the centre line: its area, its lines by kind, its cloth.
+
+    ``lie`` is the direction (degrees) of its cloth's length; ``single`` where it lies on one half only, or is drawn
+    whole.
+    """
 
     piece: Piece
     cloth: Cloth
     area: Any
     strokes: tuple[tuple[StrokeKind, Any], ...]
+    lie: float
+    single: bool = False
 
     def mapped(self, change: Callable[[Any], Any]) -> Patch:
         """The patch with its area and lines changed alike."""
         strokes = tuple((kind, change(line)) for kind, line in self.strokes)
-        return Patch(self.piece, self.cloth, change(self.area), strokes)
+        return replace(self, area=change(self.area), strokes=strokes)
 
 
 def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
@@ -50,18 +59,50 @@ def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
     sides = sides_of(garment)
     crotch, gusset_top = _crotch(garment)
     shown: dict[View, list[Patch]] = {"front": [], "back": []}
-    for piece in sorted(garment.outer, key=lambda piece: piece.part.covers != "gusset"):
+    panels = sorted((p for p in garment.outer if not p.part.laid_on), key=lambda piece: piece.part.covers != "gusset")
+    patches = [(piece, _patch(garment, piece)) for piece in panels]
+    patches += _laid_patches(garment, panels)
+    patches += [(piece, trim) for piece in panels for trim in trims_of(garment, piece)]
+    for piece, found in patches:
         view: View = "back" if piece.part.covers == "back" else "front"
         other: View = "front" if view == "back" else "back"
-        place = _placed(_body_place(piece, sides, gusset_top))
-        for patch in (_patch(garment, piece), *trims_of(garment, piece)):
-            near, far = _folded(patch.mapped(place), _above(crotch), lambda x, y: (x, 2.0 * crotch - y))
+        patch = found.mapped(_placed(_body_place(piece, sides, gusset_top)))
+        near, far = _folded(patch, _above(crotch), lambda x, y: (x, 2.0 * crotch - y))
+        shown[other].append(far)
+        if sides.wraps:
+            near, far = _folded(near, sides.within(), sides.turn_over)
             shown[other].append(far)
-            if sides.wraps:
-                near, far = _folded(near, sides.within(), sides.turn_over)
-                shown[other].append(far)
-            shown[view].append(near)
+        shown[view].append(near)
     return {view: tuple(patch for patch in patches if not patch.area.is_empty) for view, patches in shown.items()}
+
+
+def _laid_patches(garment: Garment, panels: Sequence[Piece]) -> Iterator[tuple[Piece, Patch]]:
+    """What is laid on the panels, each with the panel whose place it takes: pieces with the panel's own measures once,
+    a strip over a seam as it shows on either side.
+    """
+    once: set[str] = set()
+    for host in panels:
+        for laid in host.part.laid:
+            piece = garment.piece(laid.name)
+            if laid.outline is not None:
+                yield host, _strip_patch(garment, piece, laid)
+            elif laid.name not in once:
+                once.add(laid.name)
+                yield host, replace(_patch(garment, piece), single=not both_halves(piece))
+
+
+def _strip_patch(garment: Garment, piece: Piece, laid: Laid) -> Patch:
+    seen, ring = (shapely.make_valid(shapely.polygons(coordinates(points))) for points in (laid.seen, laid.ring))
+    strokes: tuple[tuple[StrokeKind, Any], ...] = (
+        ("finish", shapely.boundary(seen)),
+        ("valley", shapely.boundary(ring)),
+    )
+    return Patch(piece, garment.design.cloths[laid.cloth], seen, strokes, laid.along)
+
+
+def both_halves(piece: Piece) -> bool:
+    """Whether the drawn piece stands for half of a symmetrical whole."""
+    return piece.part.fold is not None or piece.part.mirrored or piece.part.quantity > 1
 
 
 def _body_place(piece: Piece, sides: Sides, gusset_top: float) -> Place:
@@ -115,7 +156,12 @@ def _patch(garment: Garment, piece: Piece) -> Patch:
         if (trim := trim_on(garment, piece, edge)) is not None:
             area = shapely.difference(area, _area(trim.instead))
     kept = tuple((kind, shapely.intersection(line, shapely.buffer(area, 0.01))) for kind, line in strokes)
-    return Patch(piece, garment.design.cloths[piece.part.cloth], area, kept)
+    return Patch(piece, garment.design.cloths[piece.part.cloth], area, kept, _lie(piece))
+
+
+def _lie(piece: Piece) -> float:
+    """Degrees from the x axis to the length of a piece's lace."""
+    return math.degrees(cmath.phase(piece.strip.along)) if piece.strip else piece.part.greatest_stretch
 
 
 def trims_of(garment: Garment, piece: Piece) -> Iterator[Patch]:
@@ -123,7 +169,7 @@ def trims_of(garment: Garment, piece: Piece) -> Iterator[Patch]:
     for edge in piece.edges:
         if (trim := trim_on(garment, piece, edge)) is not None:
             lines = [shapely.linestrings(coordinates(line)) for line in (trim.outer, trim.inner)]
-            yield Patch(piece, trim.cloth, _area(trim.ring), (("finish", lines[0]), ("seam", lines[1])))
+            yield Patch(piece, trim.cloth, _area(trim.ring), (("finish", lines[0]), ("seam", lines[1])), _lie(piece))
 
 
 def _area(ring: Points) -> Any:

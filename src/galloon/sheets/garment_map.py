@@ -77,7 +77,7 @@ class GarmentMap:
     def copies(self, names: Iterable[str]) -> list[Copy]:
         """The named pieces, both halves, spread out; upright where all of them cover one part of the body."""
         pieces = [self.garment.piece(name) for name in dict.fromkeys(names)]
-        alone = len({piece.part.covers for piece in pieces}) == 1
+        alone = len({self._under(piece).part.covers for piece in pieces}) == 1
         return [copy for piece in pieces for copy in self._placed(piece, pieces, alone)]
 
     def _placed(self, piece: Piece, among: Sequence[Piece], alone: bool) -> list[Copy]:
@@ -86,17 +86,22 @@ class GarmentMap:
         return [self._copy(piece, left, alone, beside) for left in halves]
 
     def _copy(self, piece: Piece, left: bool, alone: bool, beside: bool) -> Copy:
-        part = piece.part
-        apart = _GAP / 3.0 if part.fold is None and _two_halves(piece) else 0.0
+        under = self._under(piece)
+        apart = _GAP / 3.0 if under.part.fold is None and _two_halves(under) and _two_halves(piece) else 0.0
         aside = (2.0 * float(piece.stitch.real.max()) + _GAP) if beside else 0.0
-        lift = self._lift(piece)
+        lift = self._lift(under)
         moved = {}
         for name, line in self._lines[piece.name].items():
             points = line + apart + 1j * lift
             points = -points.conjugate() if left else points
-            points = points if alone else self._spread(points, part.covers)
+            points = points if alone else self._spread(points, under.part.covers)
             moved[name] = points + aside
         return Copy(piece, moved, left)
+
+    def _under(self, piece: Piece) -> Piece:
+        """The piece whose place it shares: what it is laid on, unless it is a strip over a side seam."""
+        alone = not piece.part.laid_on or piece.part.covers == "side"
+        return piece if alone else self.garment.piece(piece.part.laid_on[0])
 
     def _lift(self, piece: Piece) -> float:
         """How far pieces of one panel are drawn apart, up or down, so that the seams between them show."""

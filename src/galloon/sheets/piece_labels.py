@@ -19,6 +19,7 @@ from galloon.sheets.piece_lines import (
     finish_ends,
     fold_bracket,
     lace_lines,
+    laid_lines,
     notch_ticks,
 )
 from galloon.sheets.room import Place, Room, upright
@@ -59,7 +60,11 @@ def _labels(garment: Garment, piece: Piece, further: tuple[str, ...]) -> tuple[t
     canvas, room = RecordingCanvas(), _room(piece)
     canvas.begin_page(1.0, 1.0)
     _draw_label(canvas, room, piece, (*piece_words(garment, piece), *further))
-    left_over = (*_lace_labels(canvas, room, piece), *_edge_labels(canvas, room, garment.design, piece, said=further))
+    left_over = (
+        *_lace_labels(canvas, room, piece),
+        *_laid_labels(canvas, room, piece),
+        *_edge_labels(canvas, room, garment.design, piece, said=further),
+    )
     stretch = cmath.exp(1j * math.radians(piece.part.greatest_stretch))
     _draw_arrow(canvas, room, _STRETCH_WORDS, stretch, layer=inks.STRETCH)
     cloth = garment.design.cloths[piece.part.cloth]
@@ -72,6 +77,7 @@ def _labels(garment: Garment, piece: Piece, further: tuple[str, ...]) -> tuple[t
 def _room(piece: Piece) -> Room:
     room = Room(piece.stitch, piece.cut)
     lines = [line for line in lace_lines(piece) if line is not None]
+    lines += [np.append(line, line[0]) for line, _ in laid_lines(piece)]
     lines += [tick for notch in piece.notches for tick in notch_ticks(notch)]
     lines += [np.array([end, end + 0.01]) for end in finish_ends(piece)]
     for line in lines:
@@ -92,6 +98,16 @@ def _lace_labels(canvas: RecordingCanvas, room: Room, piece: Piece) -> Iterable[
     turn = (far[1] - far[0]) / abs(far[1] - far[0])
     over = (far[0] + far[1]) / 2.0 + 3.0j * turn
     _write(canvas, _FAR[0], (over, upright(turn)), 2.8, layer=inks.LACE)
+
+
+def _laid_labels(canvas: RecordingCanvas, room: Room, piece: Piece) -> Iterable[str]:
+    """What is laid on the piece, along the longest free side of its place; what found no room."""
+    for laid in piece.part.laid:
+        side = {"left": ", left half", "right": ", right half"}.get(laid.half, "")
+        behind = f"{laid.name}{side}: cut away behind" if laid.cut_away else f"{laid.name}{side} on top"
+        line = np.append(laid.ring, laid.ring[0])
+        if not _write_beside(canvas, room, (behind, f"{laid.name}{side}"), line, layer=inks.LACE, sides=(1, -1)):
+            yield f"dotted line: {behind}"
 
 
 def _edge_labels(

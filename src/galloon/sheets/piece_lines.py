@@ -8,7 +8,8 @@ from typing import Final
 import numpy as np
 import shapely
 
-from galloon.drawing import Path, RecordingCanvas
+from galloon import defaults
+from galloon.drawing import Path, Pen, RecordingCanvas
 from galloon.geometry import Points, coordinates
 from galloon.pieces import Notch, Piece
 from galloon.sheets import inks
@@ -68,6 +69,23 @@ def _within(line: Points, area: shapely.Geometry) -> Points | None:
     return np.array([first, last]) if abs(last - first) > 1.0 else None
 
 
+def laid_lines(piece: Piece) -> tuple[tuple[Points, Pen], ...]:
+    """Where other pieces are laid on this one; and, inside that, where its cloth is cut away behind them.
+
+    What lies on the left half only is drawn where it lies on the right.
+    """
+    found = []
+    for laid in piece.part.laid:
+        found.append((laid.ring, inks.LAID_PEN))
+        if laid.cut_away:
+            inner = shapely.buffer(shapely.polygons(coordinates(laid.ring)), -float(defaults.CUT_AWAY_EDGE))
+            for area in shapely.get_parts(inner):
+                points = shapely.get_coordinates(shapely.get_exterior_ring(area))[:-1]
+                if len(points) > 2:
+                    found.append((points[:, 0] + 1j * points[:, 1], inks.AWAY_PEN))
+    return tuple(found)
+
+
 def draw_lines(canvas: RecordingCanvas, piece: Piece) -> None:
     """Everything on a piece but its words and arrows, in the piece's own place."""
     canvas.layer(inks.STITCH)
@@ -76,6 +94,8 @@ def draw_lines(canvas: RecordingCanvas, piece: Piece) -> None:
     for line, pen in zip(lace_lines(piece), (inks.LACE_PEN, inks.FAR_PEN), strict=True):
         if line is not None:
             canvas.stroke(Path.polyline(line), pen)
+    for line, pen in laid_lines(piece):
+        canvas.stroke(Path.polyline(line, closed=True), pen)
     canvas.layer(inks.CUT)
     canvas.stroke(Path.polyline(open_cut(piece), closed=piece.part.fold is None), inks.CUT_PEN)
     canvas.layer(inks.NOTCHES)

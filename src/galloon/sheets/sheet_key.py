@@ -23,6 +23,14 @@ _LINES: Final[tuple[tuple[Pen, str], ...]] = (
     (inks.STRETCH_PEN, "spring and double arrows: greatest stretch"),
     (inks.GRAIN_PEN, "plain arrows: along the length of the cloth or the lace"),
 )
+#: Only where a piece is laid on another, or the cloth is cut away behind it.
+_LAID: Final = (inks.LAID_PEN, "place of a piece that is laid on top and sewn down")
+_AWAY: Final = (inks.AWAY_PEN, "cut the cloth away inside this line, once the piece on top is sewn")
+
+
+def _lines(garment: Garment) -> tuple[tuple[Pen, str], ...]:
+    laid = [one for piece in garment.pieces for one in piece.part.laid]
+    return (*_LINES, *[_LAID] * bool(laid), *[_AWAY] * any(one.cut_away for one in laid))
 
 
 def draw_key(garment: Garment) -> tuple[Mark, ...]:
@@ -33,7 +41,7 @@ def draw_key(garment: Garment) -> tuple[Mark, ...]:
     _draw_square(canvas, 0.0, _METRIC, "100 mm")
     _draw_square(canvas, _METRIC + 8.4, _INCH, "4 in")
     canvas.layer(inks.TEXT)
-    top = _draw_lines(canvas, _INCH + 8.0)
+    top = _draw_lines(canvas, _INCH + 8.0, _lines(garment))
     canvas.text("Print at 100 %, not fitted to the page; then measure both squares.", (0.0, top), style=TextStyle(3.6))
     title = shorten(whose(garment), 8.0, _WIDE)
     canvas.text(title, (0.0, top + 7.0), style=TextStyle(8.0, bold=True))
@@ -47,10 +55,10 @@ def _draw_square(canvas: RecordingCanvas, x: float, side: float, size: str) -> N
     canvas.text(size, (x + side / 2.0, side / 2.0 - 2.5), style=middle)
 
 
-def _draw_lines(canvas: RecordingCanvas, bottom: float) -> float:
+def _draw_lines(canvas: RecordingCanvas, bottom: float, lines: tuple[tuple[Pen, str], ...]) -> float:
     """A sample of each line with its meaning, from the foot up; returns the height above them."""
     y = bottom
-    for pen, words in reversed(_LINES):
+    for pen, words in reversed(lines):
         canvas.stroke(Path.line((0.0, y + 1.2), (26.0, y + 1.2)), pen)
         canvas.text(words, (30.0, y), style=TextStyle(3.4))
         y += 6.0

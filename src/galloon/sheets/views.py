@@ -73,33 +73,34 @@ class _Drawer:
         self._tints = {name: _PLAIN[i % len(_PLAIN)] for i, name in enumerate(dict.fromkeys(plain))}
 
     def draw(self, near: tuple[Patch, ...], behind: tuple[Patch, ...]) -> None:
-        back = shapely.union_all([_both(patch.area) for patch in behind], grid_size=_GRID)
+        back = shapely.union_all([_halves(patch) for patch in behind], grid_size=_GRID)
         self._fill(back, _BEHIND)
         self._stroke(shapely.boundary(back), Pen("behind", 0.2 * self._fine))
         for patch in near:
             self._patch(patch)
-        outline = shapely.union_all([_both(patch.area) for patch in near], grid_size=_GRID)
+        outline = shapely.union_all([_halves(patch) for patch in near], grid_size=_GRID)
         self._stroke(shapely.boundary(outline), Pen("outline", 0.35 * self._fine))
 
     def _patch(self, patch: Patch) -> None:
         lace = patch.cloth.lace is not None
-        self._fill(_both(patch.area), _LACE if lace else self._tints[patch.cloth.name])
+        self._fill(_halves(patch), _LACE if lace else self._tints[patch.cloth.name])
         if lace:
             pen = Pen("net", 0.07 * self._fine, _NET)
-            self._stroke(_mirrored_pair(self._net(patch)), pen)
+            self._stroke(self._both_lines(patch, self._net(patch)), pen)
         for kind, line in patch.strokes:
-            self._stroke(_mirrored_pair(line), Pen(kind, _PENS[kind] * self._fine))
+            self._stroke(self._both_lines(patch, line), Pen(kind, _PENS[kind] * self._fine))
+
+    def _both_lines(self, patch: Patch, line: Any) -> Any:
+        return line if patch.single else _mirrored_pair(line)
 
     def _net(self, patch: Patch) -> Any:
         """Two sets of slanting lines over half a piece, crossing about the lace's own direction."""
-        strip = patch.piece.strip
-        lie = math.degrees(cmath.phase(strip.along)) if strip else patch.piece.part.greatest_stretch
         step = _MESH * self._fine / self._scale
         left, bottom, right, top = patch.area.bounds
         middle, reach = complex(left + right, bottom + top) / 2.0, abs(complex(right - left, top - bottom)) / 2.0
         lines = []
         for slant in (55.0, -55.0):
-            along = cmath.exp(1j * math.radians(lie + slant))
+            along = cmath.exp(1j * math.radians(patch.lie + slant))
             for shift in np.arange(math.ceil(-reach / step), math.floor(reach / step) + 1) * step:
                 ends = [middle + shift * 1j * along + side * reach * along for side in (-1.0, 1.0)]
                 lines.append([(end.real, end.imag) for end in ends])
@@ -123,6 +124,11 @@ class _Drawer:
 
 def _mirror(shape: Any) -> Any:
     return shapely.transform(shape, lambda points: points * np.array([-1.0, 1.0]))
+
+
+def _halves(patch: Patch) -> Any:
+    """A patch with its mirror image, unless it lies on one half only."""
+    return patch.area if patch.single else _both(patch.area)
 
 
 def _both(area: Any) -> Any:
