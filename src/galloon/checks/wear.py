@@ -19,7 +19,7 @@ def wear(evidence: Evidence) -> list[Finding]:
     tension = tension_at(bands, garment.design.wearer.hip)
     if not math.isfinite(tension):
         return [_nothing_gives(evidence, bands)]
-    strains = [_strain(band, max(0.0, tension)) for band in bands]
+    strains = list(dict.fromkeys(_strain(band, max(0.0, tension)) for band in bands))
     return [*strains, *_side_seams(evidence, bands, tension), *_pressure(evidence, tension), *_assumed(evidence)]
 
 

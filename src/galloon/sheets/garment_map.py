@@ -82,7 +82,8 @@ class GarmentMap:
 
     def _placed(self, piece: Piece, among: Sequence[Piece], alone: bool) -> list[Copy]:
         beside = piece.part.lining and any(not other.part.lining for other in among)
-        halves = [False, True] if _two_halves(piece) else [False]
+        strip = piece.part.laid_on and piece.part.covers == "side"
+        halves = [False, True] if _two_halves(piece) and not strip else [False]
         return [self._copy(piece, left, alone, beside) for left in halves]
 
     def _copy(self, piece: Piece, left: bool, alone: bool, beside: bool) -> Copy:
