@@ -12,9 +12,14 @@ from galloon.ideas.find import Idea
 
 def brief_text_of(idea: Idea) -> str:
     """The brief (TOML) of an idea, with only the cloths it is cut from."""
-    used = set(_named(idea.design))
-    cloths = {name: cloth for name, cloth in idea.design.cloths.items() if name in used}
-    return dump_brief(to_data(replace(idea.design, cloths=cloths)))
+    return design_text(idea.design)
+
+
+def design_text(design: Design) -> str:
+    """The brief (TOML) of a design, with only the cloths it names."""
+    used = set(_named(design))
+    cloths = {name: cloth for name, cloth in design.cloths.items() if name in used}
+    return dump_brief(to_data(replace(design, cloths=cloths)))
 
 
 def _named(design: Design) -> Iterator[str]:

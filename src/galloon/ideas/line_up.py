@@ -15,9 +15,14 @@ from galloon.units import format_length
 
 
 def line_up_pdf(ideas: Ideas, base: Design, weights: Mapping[str, float], paper: Paper) -> bytes:
-    """The line-up of the best ideas; the same ideas give the same bytes."""
+    """The line-up of the best ideas as PDF; the same ideas give the same bytes."""
+    return to_pdf(line_up_drawing(line_up_of(ideas, base, weights), paper))
+
+
+def line_up_of(ideas: Ideas, base: Design, weights: Mapping[str, float]) -> LineUp:
+    """What stands on the sheets: a card for each of the best ideas, the weights, what was left out."""
     cards = [card for number, idea in enumerate(ideas.found[:BEST], 1) if (card := _card(number, idea)) is not None]
-    sheet = LineUp(
+    return LineUp(
         "What could be made",
         _whose(base),
         _counts(ideas, len(cards)),
@@ -25,7 +30,6 @@ def line_up_pdf(ideas: Ideas, base: Design, weights: Mapping[str, float], paper:
         tuple((name, MEANING[name], f"{weights[name]:g}") for name in WEIGHTS),
         ideas.dropped,
     )
-    return to_pdf(line_up_drawing(sheet, paper))
 
 
 def _card(number: int, idea: Idea) -> Card | None:
