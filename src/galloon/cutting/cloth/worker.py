@@ -7,6 +7,7 @@ Writes one JSON line for every better layout: width, and for each placed outline
 from __future__ import annotations
 
 import json
+import os
 import sys
 import threading
 from typing import Any
@@ -34,7 +35,10 @@ def main() -> None:
         done.set()
 
     threading.Thread(target=solve, daemon=True).start()
+    parent = os.getppid()
     while not done.wait(0.2):
+        if os.getppid() != parent:  # whoever asked is gone
+            return
         for kind, solution in queue.drain():
             if kind in (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas):
                 _write(solution)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from galloon.cutting.model import Progress
 from galloon.cutting.strip.anneal import annealed
+from galloon.cutting.strip.bounds import length_bound
 from galloon.cutting.strip.circuits import circuit_model
 from galloon.cutting.strip.cpsat import Answer, Solver
 from galloon.cutting.strip.greedy import best_of_orders
@@ -67,7 +68,8 @@ def search_longer(
     quick_end = begun + seconds * _QUICK_SHARE
     layout = best_of_orders(problem, offsets, 100, lambda: cancelled() or time.monotonic() > quick_end)
     layout = annealed(problem, offsets, layout, moves=2000 * len(layout), seed=1, stop=cancelled)
-    shared = _Shared(Found(layout, length_of(problem, offsets, layout), 0.0), begun + seconds)
+    length = length_of(problem, offsets, layout)
+    shared = _Shared(Found(layout, length, min(length, length_bound(problem))), begun + seconds)
     jobs = [
         threading.Thread(target=_prove, args=(problem, offsets, shared)),
         threading.Thread(target=_improve, args=(problem, offsets, shared, seconds * _PAIR_SHARE)),

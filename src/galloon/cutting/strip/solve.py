@@ -6,6 +6,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 from galloon.cutting.strip.anneal import annealed
+from galloon.cutting.strip.bounds import length_bound
 from galloon.cutting.strip.circuits import circuit_model
 from galloon.cutting.strip.cpsat import Answer, Solver
 from galloon.cutting.strip.greedy import best_of_orders
@@ -37,7 +38,8 @@ def search_fixed(problem: Problem, offsets: Offsets) -> Found:
     """The search cut off by a fixed amount of work: the same problem always gives the same layout."""
     layout = best_of_orders(problem, offsets, tries=20 + 5 * len(problem.copies))
     layout = annealed(problem, offsets, layout, moves=300 * len(problem.copies), seed=1)
-    found = Found(layout, length_of(problem, offsets, layout), 0.0)
+    length = length_of(problem, offsets, layout)
+    found = Found(layout, length, min(length, length_bound(problem)))
     spent, share = 0.0, _FIRST_ROUND
     while spent < problem.rules.work and not found.proven:
         share = min(share, problem.rules.work - spent)
