@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 from galloon.brief.faults import refuse_text
 from galloon.brief.model import Brief, Lookup
 from galloon.brief.parse import LONGEST_BRIEF
 from galloon.brief.read import read_brief
-from galloon.errors import BadValue
+from galloon.errors import BadInput, BadValue, Fault, show
 
-#: Largest motif file, in bytes.
+#: Largest motif file or drawing, in bytes.
 LARGEST_MOTIF: Final = 5_000_000
 
 
@@ -90,6 +90,24 @@ def _motif_text(folder: Path, name: str) -> str:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:
         raise BadValue("svg", "names a file that is not text in UTF-8", name) from None
+
+
+def load_drawing(path: Path) -> dict[str, dict[str, Any]]:
+    """The pieces, with named edges, of the SVG file at ``path``. Raises BadInput with the line of what is wrong."""
+    from galloon.brief.svg_pieces import pieces_of_svg
+
+    file = str(path)
+    try:
+        raw = _bytes(path, LARGEST_MOTIF)
+    except (OSError, ValueError) as error:
+        refuse_text(file, None, f"cannot be read: {_reason(error)}")
+    if len(raw) > LARGEST_MOTIF:
+        refuse_text(file, None, f"must be smaller than {LARGEST_MOTIF / 1e6:g} MB")
+    try:
+        return pieces_of_svg(_decoded(raw, file))
+    except BadValue as error:
+        hint = "Draw each piece as a group whose paths are its edges, end to end."
+        raise BadInput((Fault(file, None, "drawing", show(str(error.seen)), error.rule, hint),)) from None
 
 
 def _read_svg(text: str) -> tuple[tuple[float, float], ...]:

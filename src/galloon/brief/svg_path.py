@@ -104,15 +104,19 @@ def path_of_shape(name: str, given: Mapping[Any, Any]) -> str:
     return f"M {x - rx} {y} A {rx} {ry} 0 1 1 {x + rx} {y} A {rx} {ry} 0 1 1 {x - rx} {y} Z"
 
 
-def flatten_path(text: str, place: Affine, *, most: int) -> list[complex]:
-    """The points of one closed path, moved by ``place``. Raises BadValue for more than one, an open one, or more than
-    ``most`` points.
+def flatten_path(text: str, place: Affine, *, most: int, closed: bool = True) -> list[complex]:
+    """The points of one path, moved by ``place``. Raises BadValue for more than one, an open one where ``closed``, or
+    more than ``most`` points.
     """
     pen = _Pen(place, most)
     for command, numbers in _commands(text, most):
         if pen.closed:
             raise BadValue("svg", "must be one outline without holes or further parts", command)
         pen.draw(command, numbers)
+    if len(pen.points) < 2 and not closed:
+        raise BadValue("svg", "must be a line from one point to another", text[:60])
+    if not closed:
+        return pen.points
     if len(pen.points) < 3:
         raise BadValue("svg", "must be a path around an area", text[:60])
     if not pen.closed and abs(pen.points[0] - pen.points[-1]) > 0.01:

@@ -17,7 +17,16 @@ if TYPE_CHECKING:
     from galloon.store import Shelf
 
 KIND_NAMES: Final = ("wearer", "cloth", "elastic", "block", "leftover", "drawing", "brief")
-_KIND: Final = click.Choice(KIND_NAMES)
+
+
+class _Kind(click.Choice[str]):
+    """The kinds; a lace is kept as a cloth."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        return super().convert("cloth" if value == "lace" else value, param, ctx)
+
+
+_KIND: Final = _Kind(KIND_NAMES)
 _UNITS: Final = click.option(
     "--units", type=click.Choice(["mm", "cm", "in"]), default="cm", show_default=True, help="Unit of bare numbers."
 )
@@ -49,7 +58,7 @@ def opened(path: Path | None) -> Iterator[Shelf]:
 @click.argument("kind", type=_KIND)
 @click.argument("name")
 @click.argument("settings", nargs=-1, metavar="[KEY=VALUE]...")
-@click.option("--from", "source", type=click.Path(), help="Brief (TOML) to take it from.")
+@click.option("--from", "source", type=click.Path(), help="Brief (TOML), or SVG for a drawing, to take it from.")
 @_UNITS
 @click.pass_obj
 def add(path: Path | None, kind: str, name: str, settings: tuple[str, ...], source: str | None, units: str) -> None:
@@ -151,9 +160,11 @@ def _value(text: str) -> Any:
 
 def _from_file(kind: str, name: str, source: str) -> dict[str, Any]:
     """The thing's data from a brief: its table of that name, the wearer, the block, or the whole."""
-    from galloon.brief import brief_text
+    from galloon.brief import brief_text, load_drawing
     from galloon.brief.parse import parse_toml
 
+    if kind == "drawing":
+        return {"pieces": load_drawing(Path(source))}
     data = parse_toml(brief_text(Path(source)), source)
     if kind in ("brief", "leftover"):
         return data

@@ -59,7 +59,7 @@ def back_up(connection: sqlite3.Connection, path: Path, *, today: date | None = 
 def _check(connection: sqlite3.Connection) -> None:
     said = connection.execute("PRAGMA integrity_check(1)").fetchone()[0]
     if said != "ok":
-        raise sqlite3.DatabaseError(f"the shelf is damaged: {said}")
+        raise sqlite3.DatabaseError(f"the shelf is damaged: {' '.join(said.split())}")
 
 
 def _copy(connection: sqlite3.Connection, target: Path) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final
 
-from galloon.errors import BadInput, Fault, show
+from galloon.errors import BadInput, CannotWrite, Fault, show
 from galloon.store.check import checked_brief, checked_name, to_text
 from galloon.store.shelf import Shelf
 from galloon.store.things import KINDS, add, find, list_things, needed
@@ -17,6 +17,7 @@ from galloon.store.trouble import refuse
 FORMAT: Final = "galloon-shelf 1"
 #: A larger document (characters) is refused.
 LARGEST: Final = 200_000_000
+_UNFIT: Final = (sqlite3.IntegrityError, sqlite3.ProgrammingError, sqlite3.InterfaceError)
 _VERSION: Final = ("name", "number", "digest", "outlines", "program", "made")
 
 
@@ -73,8 +74,9 @@ def import_all(shelf: Shelf, text: str, *, file: str, replace: bool = False) -> 
             count = sum(_import_thing(shelf, one) for one in _in_order(document))
             _import_past(shelf, document)
             return count
-    except (KeyError, TypeError, ValueError, AttributeError, OverflowError, sqlite3.IntegrityError) as error:
-        if isinstance(error, BadInput):
+    except (KeyError, TypeError, ValueError, AttributeError, OverflowError, CannotWrite) as error:
+        # What SQLite says of a value that no column takes is the document's fault, not the disk's.
+        if isinstance(error, BadInput) or (isinstance(error, CannotWrite) and not isinstance(error.__cause__, _UNFIT)):
             raise
         rule = "is not as an export has it; nothing was taken in"
         raise BadInput((Fault(file, None, "shelf", show(f"{type(error).__name__}: {error}"), rule),)) from error
