@@ -58,6 +58,8 @@ def one(seed: int) -> dict:
         row |= compared(read_lace(drawn.pixels, **scale), drawn.truth)
     except BadInput as error:
         row["refused"] = error.faults[0].key
+    except Exception as error:
+        row["crashed"] = f"{type(error).__name__}: {error}"
     row["seconds"] = time.perf_counter() - began
     row["megapixels"] = drawn.pixels.shape[0] * drawn.pixels.shape[1] / 1e6
     return row
@@ -100,22 +102,23 @@ def summary(rows: list[dict]) -> str:
     """The table of the page."""
     lines = []
     good = [r for r in rows if not r["trap"]]
+    crashes = [(r["seed"], r["crashed"]) for r in rows if "crashed" in r]
+    lines.append(f"crashed: {len(crashes)} {crashes[:10]}")
     for kind in (*LEVELS, "card"):
         part = [r for r in good if r["kind"] == kind]
         if not part:
             continue
         clean = [r for r in part if "figures" in r and not r["warned"]]
-        refused = [r for r in part if "refused" in r]
-        lines.append(
-            f"{kind}: {len(part)} pictures, {len(refused)} refused, {len(part) - len(clean) - len(refused)} warned"
-        )
+        refused, crashed = ([r for r in part if key in r] for key in ("refused", "crashed"))
+        warned = len(part) - len(clean) - len(refused) - len(crashed)
+        lines.append(f"{kind}: {len(part)} pictures, {len(refused)} refused, {warned} warned, {len(crashed)} crashed")
         for name in FIGURES:
             lines += _figure_lines(kind, name, [r["figures"][name] for r in clean if name in r["figures"]])
         wrong = [w for r in clean for w in set(r["wrong"])]
         lines.append(f"   words wrong: { {w: f'{wrong.count(w) / max(1, len(clean)):.1%}' for w in set(wrong)} }")
     gross = [r["seed"] for r in good if "figures" in r and not r["warned"] and _gross(r)]
     lines.append(f"gross errors without a warning: {len(gross)} {gross[:20]}")
-    lines += _trap_lines([r for r in rows if r["trap"]])
+    lines += _trap_lines([r for r in rows if r["trap"] and "crashed" not in r])
     times = [r["seconds"] / max(1, r["megapixels"]) for r in rows]
     lines.append(f"seconds per megapixel: median {np.median(times):.2f}, 95th {np.quantile(times, 0.95):.2f}")
     return "\n".join(lines)

@@ -33,7 +33,7 @@ class Profile:
 
 def fold(turns: Reals, heights: Reals, pitch: float) -> Profile:
     """Median scallop from heights above the level at ``turns`` (x over pitch, any whole part)."""
-    count = max(24, int(pitch / _BIN))
+    count = max(8, min(max(24, int(pitch / _BIN)), len(turns) // 3))
     phase = np.mod(turns, 1.0)
     bins = np.minimum((phase * count).astype(int), count - 1)
     order = np.argsort(bins, kind="stable")
@@ -46,6 +46,8 @@ def fold(turns: Reals, heights: Reals, pitch: float) -> Profile:
             level[k] = np.median(part)
             spread[k] = 1.4826 * np.median(np.abs(part - level[k]))
     seen = np.isfinite(level)
+    if not seen.any():
+        level[:], spread[:], seen[:] = float(np.median(heights)), float(np.std(heights)), True
     at = np.arange(count)
     level = np.interp(at, at[seen], level[seen], period=count)
     typical = float(np.nanmedian(spread))
