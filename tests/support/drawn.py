@@ -24,6 +24,10 @@ def _piece(piece):
         to = f" -> {edge.sewn_to}" if edge.sewn_to else ""
         yield f"  {edge.name}: {edge.length:.1f}, {edge.finish} {edge.allowance:.1f}{to}"
         yield f"    {_run(points)}"
+    for laid in part.laid:
+        how = f"{laid.half}{', cut away behind' if laid.cut_away else ''}{', holds' if laid.rigid else ''}"
+        yield f"  under {laid.name} ({laid.cloth} at {laid.along:.1f} degrees, {how})"
+        yield f"    {_run(np.append(laid.ring, laid.ring[0]), count=8)}"
     yield f"  cut: {_run(np.append(piece.cut, piece.cut[0]), count=24)}"
     yield f"  notches: {' '.join(_at(notch.at) for notch in piece.notches)}"
 

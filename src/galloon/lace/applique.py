@@ -84,6 +84,8 @@ def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
 
 def _sew_on(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> Laced:
     motifs = motifs_on(use, scene.design, panel)
+    if not motifs and any(motifs_on(use, scene.design, other) for other in use.panels):
+        return Laced(parts)
     if not motifs:
         says = f"There is no motif for the {panel}: add a [[motif]] with an outline, or take the applique away."
         return Laced(parts, (), (Finding("applique", Status.FAIL, says, about=panel),))

@@ -13,12 +13,13 @@ _SAYS: Final = {
     "cloth": "both decide what the {panel} is cut from",
     "waist": "both make the waist edge of the {panel}",
     "leg": "both make the leg edge of the {panel}",
+    "strip": "both lie over the {panel} seam",
 }
 
 
 def claims(use: LaceUse) -> frozenset[tuple[str, str]]:
     """Pairs of panel and what the use alone decides there: "cloth", "waist" or "leg"."""
-    found = set()
+    found: set[tuple[str, str]] = {(use.over_seam or "side", "strip")} if use.use is Use.INSERTION else set()
     for panel in use.panels:
         if use.use in _CLOTH:
             found.add((panel, "cloth"))
