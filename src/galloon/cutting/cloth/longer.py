@@ -9,7 +9,7 @@ import sys
 import threading
 import time
 from collections.abc import Callable, Sequence
-from typing import Any
+from typing import Any, TypeAlias
 
 from galloon.cutting.cloth.fill import Grid, Spot, best_fill, length_of
 from galloon.cutting.cloth.press import pressed
@@ -17,6 +17,8 @@ from galloon.cutting.model import Progress
 from galloon.cutting.outlines import box, clashes, grown, shifted
 from galloon.tolerance import CUT_STEP
 
+#: When it began and how many seconds it has; who hears of it; whether it is to end.
+How: TypeAlias = tuple[float, float, Callable[[Progress], None], Callable[[], bool]]
 _SEED, _WORKERS = 3, 2
 #: With more items than this, and so many seconds, our own orders are tried only where the library finds nothing.
 _FEW, _SHORT = 20, 10.0
@@ -39,7 +41,7 @@ def search_longer(
     """
     begun = time.monotonic()
     if any(item.fold for item in grid.items):
-        return _more_fills(grid, tries, bound, (begun + seconds, cancelled))
+        return _more_fills(grid, tries, bound, (begun, seconds, progress, cancelled))
     lines: queue.Queue[str | None] = queue.Queue()
     process = _start(grid, seconds)
     threading.Thread(target=_read, args=(process, lines), daemon=True).start()
@@ -60,7 +62,7 @@ def _listen(
     best: tuple[Spot, ...],
     bound: float,
     lines: queue.Queue[str | None],
-    how: tuple[float, float, Callable[[Progress], None], Callable[[], bool]],
+    how: How,
 ) -> tuple[Spot, ...]:
     """The best layout heard of; the newest is checked every few seconds and at the end, for checks cost time too."""
     begun, seconds, progress, cancelled = how
@@ -77,12 +79,18 @@ def _listen(
     return best
 
 
-def _more_fills(grid: Grid, tries: int, bound: float, until: tuple[float, Callable[[], bool]]) -> tuple[Spot, ...]:
-    end, cancelled = until
+def _more_fills(grid: Grid, tries: int, bound: float, how: How) -> tuple[Spot, ...]:
+    begun, seconds, progress, cancelled = how
     usual = pressed(grid, best_fill(grid, tries, bound, cancelled))
     if length_of(grid, usual) <= bound + CUT_STEP:
         return usual
-    found = pressed(grid, best_fill(grid, 10**9, bound, lambda: cancelled() or time.monotonic() > end))
+
+    def stop() -> bool:
+        gone = time.monotonic() - begun
+        progress(Progress(gone, length_of(grid, usual), bound))
+        return cancelled() or gone > seconds
+
+    found = pressed(grid, best_fill(grid, 10**9, bound, stop))
     return min(usual, found, key=lambda s: length_of(grid, s))
 
 
