@@ -117,7 +117,7 @@ async def look(request: Request) -> Response:
         _FOUND[name] = [to_data(idea.design) for idea in found]
         for number, idea in enumerate(found):
             drawing = garment_views(make_garment(idea.design), words=False, width=120.0)
-            says = "; ".join(filter(None, (told.cloths_of(idea.design), told.lengths_of(idea), told.buy_of(idea))))
+            says = "; ".join(filter(None, (told.cloths_of(idea.design), told.needs_of(idea), told.buy_of(idea))))
             title = f"{told.shape_of(idea)}. {told.use_of(idea)}"
             tell("idea", {"number": number, "title": title, "says": says, "drawing": to_svg(drawing.pages[0]).decode()})
 
