@@ -81,8 +81,8 @@ def widest(edge: str) -> float:
 def _too_wide(scene: Scene, trim: Cloth, edge: str) -> Finding:
     unit, most = scene.design.units, widest(edge)
     says = (
-        f"{trim.name} is {format_length(trim.width, unit)} wide; a trim at the {edge} is {format_length(most, unit)} at "
-        "the most. Use it as a waistband or a panel, or slit it: split edging."
+        f"{trim.name} is {format_length(trim.width, unit)} wide; a trim at the {edge} is {format_length(most, unit)} "
+        "at the most. Use it as a waistband or a panel, or slit it: split edging."
     )
     return Finding("edge trim", Status.FAIL, says, trim.width, most, "mm", f"lace {trim.name}")
 
