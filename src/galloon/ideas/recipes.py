@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from galloon.design import Design, LaceUse, Lie, Use
-from galloon.lace import TECHNIQUES
 from galloon.lace.edge_trim import edge_of, widest
 from galloon.materials import Cloth
 
@@ -36,11 +35,6 @@ class Recipe:
     def slots(self) -> tuple[str, ...]:
         """The laces it takes, in order."""
         return tuple(dict.fromkeys(use.cloth for use in self.uses))
-
-    @property
-    def known(self) -> bool:
-        """Whether the engine can make every use of it."""
-        return all(use.use in TECHNIQUES for use in self.uses)
 
 
 def _use(use: Use, *panels: str, cloth: str = FIRST, **keys: object) -> LaceUse:

@@ -14,7 +14,7 @@ from galloon.findings import Status
 from galloon.ideas.recipes import RECIPES, Recipe, filled, suits
 from galloon.ideas.seams import SEAM_WAYS, ShapeWay, shapes, styles
 from galloon.ideas.stock import Stock, gussets
-from galloon.lace import TECHNIQUES, workable
+from galloon.lace import straight_legs, workable
 from galloon.materials import Cloth
 from galloon.styling import seam_plan
 
@@ -91,8 +91,6 @@ def _centres(recipe: Recipe) -> frozenset[str]:
 
 def _cuts(stock: Stock) -> Iterator[_Cut]:
     for recipe in RECIPES:
-        if not recipe.known:
-            continue
         for chosen in product(stock.laces, repeat=len(recipe.slots)):
             laces = dict(zip(recipe.slots, chosen, strict=True))
             if suits(recipe, laces, stock.base):
@@ -156,7 +154,6 @@ def _clash(design: Design) -> str:
     """
     uses, found = workable(design.lace)
     if not any(finding.status is Status.FAIL for finding in found):
-        straight = frozenset().union(*(TECHNIQUES[use.use].straight_legs(use) for use in uses))
-        found = seam_plan(design, straight)[1]
+        found = seam_plan(design, straight_legs(uses))[1]
     lost = f"{design.style.shape.value} back"
     return next((one.name for one in found if one.status is Status.FAIL or one.name == lost), "")

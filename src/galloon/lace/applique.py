@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, Literal
 
@@ -10,7 +9,7 @@ import shapely
 
 from galloon import defaults
 from galloon.design import Design, LaceUse, Motif, Use
-from galloon.drafting import Edge, Frame, Panel
+from galloon.drafting import Edge, Panel
 from galloon.findings import Finding, Status
 from galloon.geometry.cubic import polyline
 from galloon.lace.laid_on import (
@@ -24,7 +23,7 @@ from galloon.lace.laid_on import (
     seat_of,
     without_short,
 )
-from galloon.lace.model import DropNeed, Laced, Placement, Scene
+from galloon.lace.model import Laced, Placement, Scene
 from galloon.lace.motifs import Bed, Cluster, Placed, arrange, bed_of, clusters_of
 from galloon.styling import Laid, Part
 from galloon.units import format_length
@@ -32,21 +31,6 @@ from galloon.units import format_length
 #: Name of the one edge of a motif.
 EDGE = "outline"
 _Half = Literal["both", "right", "left"]
-
-
-def straight_legs(use: LaceUse) -> frozenset[str]:
-    """None: the panel keeps its own edges."""
-    return frozenset()
-
-
-def angles(use: LaceUse) -> Mapping[str, float]:
-    """None: the panel's own cloth lies as usual."""
-    return {}
-
-
-def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
-    """None: there is cloth beneath."""
-    return ()
 
 
 def cloth_of(motif: Motif, design: Design) -> str:

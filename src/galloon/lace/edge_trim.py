@@ -4,33 +4,17 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Mapping
 from dataclasses import replace
 
 from galloon import defaults
 from galloon.design import Design, Finish, Finishes, FinishKind, LaceUse, Lie
-from galloon.drafting import Edge, Frame
+from galloon.drafting import Edge
 from galloon.findings import Finding, Status
 from galloon.geometry import angle_between, arc, end_direction, start_direction
-from galloon.lace.model import DropNeed, Laced, Placement, Scene
+from galloon.lace.model import Laced, Placement, Scene
 from galloon.materials import Cloth
 from galloon.styling import Part
 from galloon.units import format_length
-
-
-def straight_legs(use: LaceUse) -> frozenset[str]:
-    """None: a trim follows the leg as it is."""
-    return frozenset()
-
-
-def angles(use: LaceUse) -> Mapping[str, float]:
-    """Nothing is fixed: the panels keep their cloth."""
-    return {}
-
-
-def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
-    """None: a trim covers nothing, so the waist need not drop for it."""
-    return ()
 
 
 def edge_of(use: LaceUse) -> str:

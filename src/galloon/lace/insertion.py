@@ -4,20 +4,19 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Mapping
 from typing import Any, Final
 
 import numpy as np
 import shapely
 
 from galloon import defaults
-from galloon.design import Design, LaceUse, Meet
-from galloon.drafting import Edge, Frame, Panel
+from galloon.design import LaceUse, Meet
+from galloon.drafting import Edge, Panel
 from galloon.findings import Finding, Status
 from galloon.geometry import length_of, line, reversed_curve
 from galloon.geometry.cubic import polyline
 from galloon.lace.laid_on import area_of, free_name, lay_on, outline_of, polygons_of, ring_of_area
-from galloon.lace.model import DropNeed, Laced, Placement, Scene
+from galloon.lace.model import Laced, Placement, Scene
 from galloon.lace.pairing import pairing
 from galloon.lace.seam_line import Flank, ease, flanks_of
 from galloon.materials import Cloth
@@ -30,21 +29,6 @@ STRAIGHT: Final = 0.005
 #: Least height (mm) of a strip at its edges between its two ends.
 _LEAST: Final = 10.0
 _BODY: Final = {"side": "side", "centre front": "front", "centre back": "back"}
-
-
-def straight_legs(use: LaceUse) -> frozenset[str]:
-    """None: the panels keep their own edges."""
-    return frozenset()
-
-
-def angles(use: LaceUse) -> Mapping[str, float]:
-    """None: the panels' own cloth lies as usual."""
-    return {}
-
-
-def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
-    """None: there is cloth on both sides of it."""
-    return ()
 
 
 def cuts_away(use: LaceUse) -> bool:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Protocol
 
 from galloon.design import Design, LaceUse, Use
 from galloon.drafting import Draft, Frame, Lines, Reductions
@@ -76,23 +75,40 @@ class Laced:
     findings: tuple[Finding, ...] = ()
 
 
-class Technique(Protocol):
-    """One way to use a lace, as a module offers it."""
-
-    def straight_legs(self, use: LaceUse) -> frozenset[str]:
-        """Panels whose leg line gives way to the straight valley line of a strip."""
-
-    def angles(self, use: LaceUse) -> Mapping[str, float]:
-        """Angle (degrees) of the lace's length on each panel it is the cloth of, where that is fixed by the use."""
-
-    def drop_needs(self, use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
-        """The least level drop each panel asks for; empty where the use sets no limit."""
-
-    def apply(self, use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
-        """The parts with the lace on them."""
+def _no_panels(use: LaceUse) -> frozenset[str]:
+    return frozenset()
 
 
-#: From use and design: the design with the use's own finish on the edges it makes.
-Dress = Callable[[LaceUse, Design], Design]
-#: From use, design, frame and leg level: the cloths each panel is made of side by side.
-Mix = Callable[[LaceUse, Design, Frame, float], Mapping[str, tuple[Share, ...]]]
+def _no_angles(use: LaceUse) -> Mapping[str, float]:
+    return {}
+
+
+def _no_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
+    return ()
+
+
+def _no_shares(use: LaceUse, design: Design, frame: Frame, leg: float) -> Mapping[str, tuple[Share, ...]]:
+    return {}
+
+
+def _as_it_is(use: LaceUse, design: Design) -> Design:
+    return design
+
+
+@dataclass(frozen=True)
+class Technique:
+    """One way to use a lace. What it leaves out it does not do.
+
+    ``apply``: the parts with the lace on them. ``dress``: the design with the use's own finish on the edges it makes,
+    before anything is drafted. ``straight_legs``: panels whose leg line gives way to the straight valley line of a
+    strip. ``angles``: angle (degrees) of the lace's length on each panel it is the cloth of, where the use fixes it.
+    ``shares``: cloths that a panel is made of side by side, by the width each takes at the hip. ``drop_needs``: the
+    least level drop each panel asks for.
+    """
+
+    apply: Callable[[LaceUse, Scene, tuple[Part, ...]], Laced]
+    dress: Callable[[LaceUse, Design], Design] = _as_it_is
+    straight_legs: Callable[[LaceUse], frozenset[str]] = _no_panels
+    angles: Callable[[LaceUse], Mapping[str, float]] = _no_angles
+    shares: Callable[[LaceUse, Design, Frame, float], Mapping[str, tuple[Share, ...]]] = _no_shares
+    drop_needs: Callable[[LaceUse, Design, Frame, float], tuple[DropNeed, ...]] = _no_needs

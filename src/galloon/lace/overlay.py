@@ -6,15 +6,15 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any, Literal
 
 import numpy as np
 import shapely
 
-from galloon.design import Design, LaceUse, Lie, Meet
-from galloon.drafting import Edge, Frame, Panel
+from galloon.design import LaceUse, Lie, Meet
+from galloon.drafting import Edge, Panel
 from galloon.findings import Finding, Status
 from galloon.geometry import unit
 from galloon.lace.laid_on import (
@@ -32,7 +32,7 @@ from galloon.lace.laid_on import (
     seat_of,
     without_short,
 )
-from galloon.lace.model import DropNeed, Laced, Placement, Scene
+from galloon.lace.model import Laced, Placement, Scene
 from galloon.lace.pairing import pairing
 from galloon.materials import Cloth
 from galloon.styling import Laid, Part, Strip, usual_angle
@@ -41,21 +41,6 @@ from galloon.styling import Laid, Part, Strip, usual_angle
 EDGE = "edge"
 #: A scalloped edge across a fold must be level within this (slope), or its two halves make a point there.
 _LEVEL = 1e-3
-
-
-def straight_legs(use: LaceUse) -> frozenset[str]:
-    """None: the panel keeps its own edges."""
-    return frozenset()
-
-
-def angles(use: LaceUse) -> Mapping[str, float]:
-    """None: the panel's own cloth lies as usual."""
-    return {}
-
-
-def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
-    """None: there is cloth beside it."""
-    return ()
 
 
 def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:

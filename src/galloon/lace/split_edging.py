@@ -2,33 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 
 from galloon import defaults
 from galloon.design import Design, Finish, FinishKind, LaceUse
-from galloon.drafting import Frame
 from galloon.findings import Finding, Status
 from galloon.lace.edge_trim import finished, follows, lies_along, trimmed
-from galloon.lace.model import DropNeed, Laced, Scene
+from galloon.lace.model import Laced, Scene
 from galloon.materials import Cloth, Edges
 from galloon.styling import Part
 from galloon.units import format_length
-
-
-def straight_legs(use: LaceUse) -> frozenset[str]:
-    """None: an edging follows the leg as it is."""
-    return frozenset()
-
-
-def angles(use: LaceUse) -> Mapping[str, float]:
-    """Nothing is fixed: the panels keep their cloth."""
-    return {}
-
-
-def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
-    """None: an edging covers nothing."""
-    return ()
 
 
 def edging_width(use: LaceUse, cloth: Cloth) -> float:

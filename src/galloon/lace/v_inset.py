@@ -14,7 +14,7 @@ from galloon.findings import Finding, Status
 from galloon.geometry import flatten, ring_area
 from galloon.lace import scalloped_leg
 from galloon.lace.cut_panel import cut_panel, resew
-from galloon.lace.model import DropNeed, Laced, Placement, Scene
+from galloon.lace.model import Laced, Placement, Scene
 from galloon.styling import Part, Share, Strip, centre_is_seam, usual_angle
 from galloon.units import format_length
 
@@ -25,16 +25,6 @@ EDGE = "inset"
 def straight_legs(use: LaceUse) -> frozenset[str]:
     """The lace lies along the leg of every panel it is let into."""
     return frozenset(use.panels)
-
-
-def angles(use: LaceUse) -> Mapping[str, float]:
-    """Nothing is fixed: the lace takes the leg's tilt, which the draft finds."""
-    return {}
-
-
-def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
-    """None: above the lace there is cloth, so the waist need not drop for it."""
-    return ()
 
 
 def upper_cloth(use: LaceUse, design: Design, panel: str) -> str:

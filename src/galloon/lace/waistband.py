@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 
 from galloon import defaults
@@ -14,16 +13,6 @@ from galloon.lace.model import DropNeed, Laced, Scene
 from galloon.materials import Cloth
 from galloon.styling import Part
 from galloon.units import format_length
-
-
-def straight_legs(use: LaceUse) -> frozenset[str]:
-    """None: the band touches no leg."""
-    return frozenset()
-
-
-def angles(use: LaceUse) -> Mapping[str, float]:
-    """Nothing is fixed: the panels keep their cloth."""
-    return {}
 
 
 def rise_of(cloth: Cloth) -> float:

@@ -9,8 +9,6 @@ from galloon.design import Design, Drops
 from galloon.drafting import Frame, Lines, Reductions, draft_block, held_leg
 from galloon.findings import Finding, Status
 from galloon.lace import (
-    DRESSES,
-    MIXES,
     TECHNIQUES,
     DropNeed,
     Placement,
@@ -19,6 +17,7 @@ from galloon.lace import (
     implied_uses,
     lay_order,
     match_sides,
+    straight_legs,
     workable,
 )
 from galloon.lace.style_lines import split_panels
@@ -46,7 +45,7 @@ def make_garment(design: Design) -> Garment:
     """The garment of a design. Raises CannotMake where the body leaves no panel at all."""
     uses, clashes = workable((*design.lace, *implied_uses(design)))
     design = dressed(replace(design, lace=uses))
-    straight = frozenset().union(*(TECHNIQUES[use.use].straight_legs(use) for use in design.lace))
+    straight = straight_legs(design.lace)
     plan, barred = seam_plan(design, straight)
     frame, cut, angles, notes = settle(design, _base_angles(design), straight, plan=plan)
     leg = held_leg(frame, frame.leg - design.style.leg_raise)
@@ -71,8 +70,7 @@ def make_garment(design: Design) -> Garment:
 def dressed(design: Design) -> Design:
     """The design with the finishes its lace uses make."""
     for use in design.lace:
-        if use.use in DRESSES:
-            design = DRESSES[use.use](use, design)
+        design = TECHNIQUES[use.use].dress(use, design)
     return design
 
 
@@ -80,8 +78,7 @@ def _shares(design: Design, frame: Frame, leg: float) -> dict[str, tuple[Share, 
     """Panels that a lace use makes of several cloths side by side, as they share the width of a first frame."""
     found: dict[str, tuple[Share, ...]] = {}
     for use in design.lace:
-        if use.use in MIXES:
-            found.update(MIXES[use.use](use, design, frame, leg))
+        found.update(TECHNIQUES[use.use].shares(use, design, frame, leg))
     return found
 
 
