@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import Final, TypeVar
 
 from galloon import cutting
 from galloon.cutting import Plan, Progress
@@ -18,9 +18,10 @@ from galloon.workflow.cutting_orders import StripOrder, order_of
 
 @dataclass(frozen=True)
 class Longer:
-    """A longer search for each cloth's plan: at most ``seconds`` for each; ``progress`` hears the cloth's name and how
+    """A longer search for each cloth's plan, at most ``seconds`` for each.
 
-    its search stands; ``cancelled`` ends a search early, with the best plan so far.
+    ``progress`` hears the cloth's name and how its search stands; ``cancelled`` ends a search early, with the best plan
+    so far.
     """
 
     seconds: float
@@ -72,6 +73,17 @@ def bound_cutting(garment: Garment) -> tuple[dict[str, float], tuple[Finding, ..
     return _each_cloth(garment, bound)
 
 
+@dataclass(frozen=True)
+class _Planner:
+    """The planner of a lace by its edges or of a cloth with a width: in reading order, as usual, searching longer."""
+
+    plain: Callable[..., Plan]
+    usual: Callable[..., Plan]
+    longer: Callable[..., Plan]
+
+
+_STRIP: Final = _Planner(cutting.plan_strip_plain, cutting.plan_strip, cutting.plan_strip_longer)
+_CLOTH: Final = _Planner(cutting.plan_cloth_plain, cutting.plan_cloth, cutting.plan_cloth_longer)
 Answer = TypeVar("Answer")
 
 
@@ -95,24 +107,14 @@ def _each_cloth(
 def _plan(garment: Garment, cloth: Cloth, pieces: Sequence[Piece], longer: Longer | None) -> Plan:
     wishes = garment.design.cutting
     order = order_of(cloth, pieces, wishes)
-    if isinstance(order, StripOrder):
-        if wishes.order == "reading":
-            return cutting.plan_strip_plain(order.lace, order.pieces)
-        if longer is None:
-            return cutting.plan_strip(order.lace, order.pieces)
-        return cutting.plan_strip_longer(
-            order.lace,
-            order.pieces,
-            seconds=longer.seconds,
-            progress=lambda now: longer.progress(cloth.name, now),
-            cancelled=longer.cancelled,
-        )
+    planner = _STRIP if isinstance(order, StripOrder) else _CLOTH
+    lies_on = order.lace if isinstance(order, StripOrder) else order.cloth
     if wishes.order == "reading":
-        return cutting.plan_cloth_plain(order.cloth, order.pieces)
+        return planner.plain(lies_on, order.pieces)
     if longer is None:
-        return cutting.plan_cloth(order.cloth, order.pieces)
-    return cutting.plan_cloth_longer(
-        order.cloth,
+        return planner.usual(lies_on, order.pieces)
+    return planner.longer(
+        lies_on,
         order.pieces,
         seconds=longer.seconds,
         progress=lambda now: longer.progress(cloth.name, now),
