@@ -1,10 +1,10 @@
-"""What the table answers to a design: its drawing, its handles, its figures and what there is to say."""
+"""What the table answers to a garment: its drawing, its handles, its figures and what there is to say."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from galloon.design import Design
+from galloon.brief import Brief
 from galloon.errors import BadInput, CannotMake
 from galloon.findings import Finding, verdict
 from galloon.pieces import Garment
@@ -12,20 +12,19 @@ from galloon.units import format_length
 from galloon.web.handles import as_data, handles_of
 from galloon.web.sheet import draw_sheet, lay_sheet
 from galloon.web.words import Words
-from galloon.workflow.job import Judged, reckon_bounds
+from galloon.workflow.job import Judged, bounds_of
 
 
-def answer(design: Design, notes: tuple[Finding, ...], words: Words) -> dict[str, Any]:
-    """The table's whole answer as plain data. Raises CannotMake where no garment can be made."""
-    judged = reckon_bounds(design)
-    garment = judged.garment
+def answer(garment: Garment, brief: Brief, words: Words) -> dict[str, Any]:
+    """The table's whole answer to the garment of a brief as plain data."""
+    judged = bounds_of(garment)
     sheet = lay_sheet(garment)
-    findings = sorted((*notes, *judged.findings), key=lambda one: -one.status.weight)
+    findings = sorted((*brief.findings, *judged.findings), key=lambda one: -one.status.weight)
     return {
         "verdict": verdict(findings).value,
         "box": sheet.view_box,
         "drawing": draw_sheet(garment, sheet),
-        "handles": [as_data(one, sheet.place, words(one.word)) for one in handles_of(garment)],
+        "handles": [as_data(one, sheet.place, words(one.word)) for one in handles_of(garment, brief.design.lace)],
         "figures": figures(judged, words),
         "says": [says(one, words) for one in findings],
     }

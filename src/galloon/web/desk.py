@@ -64,10 +64,14 @@ def _put(place: Any, key: str | int, value: Any) -> None:
 
 
 class Desk:
-    """All designs of one shelf. One lock guards them: a change is whole before the next begins."""
+    """All designs of one shelf. One lock guards them: a change is whole before the next begins.
+
+    ``found`` holds what the last look for ideas found, by design, so that one can be begun.
+    """
 
     def __init__(self, shelf: Path | None) -> None:
         self.shelf = shelf
+        self.found: dict[str, list[dict[str, Any]]] = {}
         self._open: dict[str, Document] = {}
         self._lock = threading.RLock()
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final, Literal
 
-from galloon.design import Design, Lie, Meet, Use
+from galloon.design import Design, LaceUse, Lie, Meet, Use
 from galloon.lace import Placement
 from galloon.pieces import Garment
 from galloon.units import format_length
@@ -33,9 +33,9 @@ class Handle:
     says: str
 
 
-def handles_of(garment: Garment) -> tuple[Handle, ...]:
-    """Every handle this garment has."""
-    found = [*_waist(garment), *_leg(garment), *_side(garment), *_lace(garment)]
+def handles_of(garment: Garment, uses: Sequence[LaceUse]) -> tuple[Handle, ...]:
+    """Every handle this garment has. ``uses`` are the brief's own: the garment may have left one of them out."""
+    found = [*_waist(garment), *_leg(garment), *_side(garment), *_lace(garment, uses)]
     names = {piece.name for piece in garment.pieces}
     return tuple(handle for handle in found if handle.piece in names)
 
@@ -87,9 +87,11 @@ def _side(garment: Garment) -> list[Handle]:
     return [Handle("side", "front", at, 1.0 + 0j, forward, -1.0, 0.0, 150.0, "handle.side", says)]
 
 
-def _lace(garment: Garment) -> list[Handle]:
+def _lace(garment: Garment, uses: Sequence[LaceUse]) -> list[Handle]:
     found = []
-    for index, use in enumerate(garment.design.lace):
+    for index, use in enumerate(uses):
+        if use not in garment.design.lace:
+            continue
         for one in garment.placements:
             if one.use is use.use and one.cloth == use.cloth:
                 found += _on_lace(garment, index, one)
@@ -122,7 +124,7 @@ def _mm(value: float) -> str:
     return f"{value:.1f} mm"
 
 
-def _move_waist(garment: Garment, key: str, value: float) -> list[Change]:
+def _move_waist(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
     draft = garment.draft
     drops = {"front": draft.front_drop, "side": draft.side_drop, "back": draft.back_drop}
     if key == "waist":
@@ -135,30 +137,30 @@ def _move_waist(garment: Garment, key: str, value: float) -> list[Change]:
     return [(("style", "waist_drop"), {name: _mm(drop) for name, drop in drops.items()})]
 
 
-def _move_leg(garment: Garment, key: str, value: float) -> list[Change]:
+def _move_leg(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
     return [(("style", "leg_raise"), _mm(value))]
 
 
-def _move_side(garment: Garment, key: str, value: float) -> list[Change]:
+def _move_side(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
     return [(("style", "side_seam"), "side" if value < 0.5 else _mm(value))]
 
 
-def _move_slide(garment: Garment, key: str, value: float) -> list[Change]:
+def _move_slide(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
     """A pair can meet on a peak or on a valley: the nearer one."""
     index = int(key.split("-")[1])
-    cloth = garment.design.cloths[garment.design.lace[index].cloth]
+    cloth = garment.design.cloths[uses[index].cloth]
     pitch = cloth.lace.first.pitch if cloth.lace is not None and cloth.lace.first is not None else 1.0
     off = value % pitch
     meet = Meet.PEAK if min(off, pitch - off) < pitch / 4.0 else Meet.VALLEY
     return [(("lace", index, "meet"), meet.value)]
 
 
-def _move_turn(garment: Garment, key: str, value: float) -> list[Change]:
+def _move_turn(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
     lie = Lie.UPRIGHT if value < 20.0 else Lie.ALONG_LEG
     return [(("lace", int(key.split("-")[1]), "lie"), lie.value)]
 
 
-_MOVES: Final[Mapping[str, Callable[[Garment, str, float], list[Change]]]] = {
+_MOVES: Final[Mapping[str, Callable[[Garment, Sequence[LaceUse], str, float], list[Change]]]] = {
     "waist": _move_waist,
     "leg": _move_leg,
     "side": _move_side,
@@ -167,13 +169,13 @@ _MOVES: Final[Mapping[str, Callable[[Garment, str, float], list[Change]]]] = {
 }
 
 
-def move(garment: Garment, key: str, value: float) -> list[Change]:
+def move(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
     """The changes of the brief that bring a handle to ``value`` (mm); none for a handle that is not there."""
-    handle = next((one for one in handles_of(garment) if one.key == key), None)
+    handle = next((one for one in handles_of(garment, uses) if one.key == key), None)
     if handle is None or value != value:
         return []
     held = min(handle.high, max(handle.low, value))
-    return _MOVES[key.split("-")[0]](garment, key, held)
+    return _MOVES[key.split("-")[0]](garment, uses, key, held)
 
 
 def placed_again(design: Design) -> list[Change]:

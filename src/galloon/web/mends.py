@@ -11,7 +11,7 @@ from galloon.findings import Finding, Status
 from galloon.units import format_length
 from galloon.web.desk import Change, Data, Desk, changed
 from galloon.web.words import Words
-from galloon.workflow.job import Judged, reckon_bounds
+from galloon.workflow.job import Judged, bounds_of, reckon_bounds
 
 #: Steps tried when a line is moved, mm.
 _STEPS: Final = (10.0, 25.0, 50.0)
@@ -23,7 +23,7 @@ def mends(desk: Desk, name: str, about: str, words: Words) -> list[dict[str, Any
     """Changes after which the finding called ``about`` weighs less and nothing else weighs more; the mildest first."""
     data = desk.document(name).data
     design = desk.read(data).design
-    before = reckon_bounds(design)
+    before = bounds_of(desk.garment(name))
     weight = _weights(before.findings)
     found = []
     for label, changes in candidates(design, before, words):

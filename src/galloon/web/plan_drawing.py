@@ -1,12 +1,27 @@
-"""A cutting plan as SVG text: the cloth with its pieces where they are cut."""
+"""A cutting plan for the page: its figures in words, and the cloth with its pieces where they are cut as SVG."""
 
 from __future__ import annotations
 
 from html import escape
+from typing import Any
 
 import numpy as np
 
 from galloon.cutting import Plan
+from galloon.units import format_length
+from galloon.web.words import Words
+
+
+def told_plan(cloth: str, plan: Plan, unit: str, words: Words) -> dict[str, Any]:
+    """A plan as the page shows it; a proof in the planner's own sentence, which says for which places it holds."""
+    length, width, bound = (format_length(one, unit) for one in (plan.length, plan.width, plan.lower_bound))
+    return {
+        "cloth": cloth,
+        "length": words("cutting.length", length=length, width=width),
+        "bound": plan.says if plan.proven else words("cutting.bound", bound=bound),
+        "proven": plan.proven,
+        "drawing": plan_drawing(plan, words("cutting.alt", cloth=cloth)),
+    }
 
 
 def plan_drawing(plan: Plan, alt: str) -> str:

@@ -26,7 +26,9 @@ for (const plan of document.querySelectorAll("[data-plan]")) {
     if (kind !== "plan") return;
     plan.querySelector("[data-drawing]").innerHTML = data.drawing;
     plan.querySelector("[data-length]").textContent = data.length;
-    plan.querySelector("[data-bound]").textContent = data.bound;
+    const bound = plan.querySelector("[data-bound]");
+    bound.textContent = data.bound;
+    bound.lang = data.proven ? "en" : document.documentElement.lang;
   }));
 }
 

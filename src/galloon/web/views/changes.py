@@ -12,6 +12,7 @@ from galloon.web.desk import Change, Data, Document, changed
 from galloon.web.handles import move, placed_again
 from galloon.web.mends import mends
 from galloon.web.views.common import Refused, answered, changes_of, desk_of, name_of, shown, words_of
+from galloon.workflow.reckon import make_garment
 
 
 def _asked(request: Request, data: dict[str, Any]) -> list[Change]:
@@ -22,13 +23,17 @@ def _asked(request: Request, data: dict[str, Any]) -> list[Change]:
         return changes
     if not isinstance(key, str) or not isinstance(value, int | float):
         raise Refused(400, "That is no move.")
+    desk, name = desk_of(request), name_of(request)
+    uses = desk.read(desk.document(name).data).design.lace
+    return [*changes, *move(desk.garment(name), uses, key, float(value))]
+
+
+def _answer(request: Request, document: Document, tried: Data | None = None) -> JSONResponse:
+    """The answer to a design as it is kept, or to data that are only ``tried``."""
     desk = desk_of(request)
-    return [*changes, *move(desk.garment(name_of(request)), key, float(value))]
-
-
-def _answer(request: Request, data: Data, document: Document) -> JSONResponse:
-    brief = desk_of(request).read(data)
-    said = answer(brief.design, brief.findings, words_of(request))
+    brief = desk.read(document.data if tried is None else tried)
+    garment = desk.garment(document.name) if tried is None else make_garment(brief.design)
+    said = answer(garment, brief, words_of(request))
     return JSONResponse({"version": document.version, "undo": len(document.past), "redo": len(document.future), **said})
 
 
@@ -37,28 +42,28 @@ def try_changes(request: Request, data: dict[str, Any]) -> Response:
     """The answer to a design with changes that are not kept."""
     desk, name = desk_of(request), name_of(request)
     document = desk.document(name)
-    return _answer(request, changed(document.data, _asked(request, data)), document)
+    return _answer(request, document, changed(document.data, _asked(request, data)))
 
 
 @answered
 def keep(request: Request, data: dict[str, Any]) -> Response:
     """The answer to a design whose changes are kept."""
     document = desk_of(request).keep(name_of(request), _asked(request, data))
-    return _answer(request, document.data, document)
+    return _answer(request, document)
 
 
 @answered
 def undo(request: Request, data: dict[str, Any]) -> Response:
     """One change back."""
     document = desk_of(request).undo(name_of(request))
-    return _answer(request, document.data, document)
+    return _answer(request, document)
 
 
 @answered
 def redo(request: Request, data: dict[str, Any]) -> Response:
     """One change forward again."""
     document = desk_of(request).redo(name_of(request))
-    return _answer(request, document.data, document)
+    return _answer(request, document)
 
 
 @answered
@@ -67,7 +72,7 @@ def place_again(request: Request, data: dict[str, Any]) -> Response:
     desk, name = desk_of(request), name_of(request)
     design = desk.read(desk.document(name).data).design
     document = desk.keep(name, placed_again(design))
-    return _answer(request, document.data, document)
+    return _answer(request, document)
 
 
 @answered

@@ -16,7 +16,7 @@ from galloon.errors import BadInput, CannotMake
 from galloon.export import to_svg
 from galloon.sheets import garment_views
 from galloon.units import format_length
-from galloon.web.plan_drawing import plan_drawing
+from galloon.web.plan_drawing import told_plan
 from galloon.web.views.common import Refused, answered, desk_of, name_of, words_of
 from galloon.web.views.designs import address
 from galloon.workflow.reckon import make_garment
@@ -27,8 +27,6 @@ _SECONDS: Final = 60.0
 _IDEAS: Final = 12
 Tell = Callable[[str, Any], None]
 Cancelled = Callable[[], bool]
-#: What the last look for ideas found, by design; so that one can be begun.
-_FOUND: dict[str, list[dict[str, Any]]] = {}
 
 
 def _streamed(request: Request, job: Callable[[Tell, Cancelled], None]) -> StreamingResponse:
@@ -83,19 +81,7 @@ async def longer(request: Request) -> Response:
             tell("progress", {"share": share, "says": said})
 
         plan = plan_longer(make_garment(design), cloth, seconds=_SECONDS, progress=progress, cancelled=cancelled)
-        says = (
-            words("cutting.proven")
-            if plan.proven
-            else words("cutting.bound", bound=format_length(plan.lower_bound, design.units))
-        )
-        length = words(
-            "cutting.length",
-            length=format_length(plan.length, design.units),
-            width=format_length(plan.width, design.units),
-        )
-        tell(
-            "plan", {"drawing": plan_drawing(plan, words("cutting.alt", cloth=cloth)), "length": length, "bound": says}
-        )
+        tell("plan", told_plan(cloth, plan, design.units, words))
 
     return _streamed(request, job)
 
@@ -114,7 +100,7 @@ async def look(request: Request) -> Response:
 
         wish = Wish(processes=1)
         found = find_ideas(stock_of(brief.design), wish, progress=progress, cancelled=cancelled).found[:_IDEAS]
-        _FOUND[name] = [to_data(idea.design) for idea in found]
+        desk.found[name] = [to_data(idea.design) for idea in found]
         for number, idea in enumerate(found):
             drawing = garment_views(make_garment(idea.design), words=False, width=120.0)
             says = "; ".join(filter(None, (told.cloths_of(idea.design), told.needs_of(idea), told.buy_of(idea))))
@@ -127,10 +113,11 @@ async def look(request: Request) -> Response:
 @answered
 def adopt(request: Request, data: dict[str, Any]) -> Response:
     """Begins a design from an idea of the last look."""
-    ideas, number = _FOUND.get(name_of(request), []), data.get("number")
+    desk = desk_of(request)
+    ideas, number = desk.found.get(name_of(request), []), data.get("number")
     if not isinstance(number, int) or not 0 <= number < len(ideas):
         raise Refused(404, "That idea is no longer there; look again.")
-    desk, chosen = desk_of(request), ideas[number]
+    chosen = ideas[number]
     taken, title = set(desk.names()), str(chosen.get("title") or "idea")
     name = next(one for one in (title, *(f"{title} {count}" for count in range(2, 999))) if one not in taken)
     desk.start(name, {**chosen, "title": name})

@@ -11,12 +11,12 @@ from starlette.responses import Response
 from galloon.brief import Brief
 from galloon.design import SHAPES, Coverage
 from galloon.errors import BadInput, CannotMake
-from galloon.units import format_length
 from galloon.web.answer import answer, faults
 from galloon.web.desk import Document
 from galloon.web.figure import figure, lace_strip, stretch_picture
 from galloon.web.pages import STEPS
-from galloon.web.plan_drawing import plan_drawing
+from galloon.web.plan_drawing import told_plan
+from galloon.web.sheet import draw_sheet, lay_sheet
 from galloon.web.views.common import Refused, desk_of, name_of, pages_of, shown, words_of
 from galloon.web.views.designs import address
 from galloon.web.words import Words
@@ -61,7 +61,7 @@ def _cloth(document: Document, brief: Brief, words: Words, request: Request) -> 
 
 def _table(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
     try:
-        said = answer(brief.design, brief.findings, words)
+        said = answer(desk_of(request).garment(document.name), brief, words)
     except CannotMake as error:
         said = {"box": "0 0 100 60", "drawing": "", "handles": [], "figures": [], "says": [], "verdict": "fail"}
         said |= faults(error, words)
@@ -78,21 +78,7 @@ def _table(document: Document, brief: Brief, words: Words, request: Request) -> 
 
 def _cutting(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
     made = reckon_design(brief.design, brief.findings)
-    unit = brief.design.units
-    plans = [
-        {
-            "cloth": row.cloth,
-            "length": words(
-                "cutting.length", length=format_length(row.plan.length, unit), width=format_length(row.plan.width, unit)
-            ),
-            "bound": words("cutting.proven")
-            if row.plan.proven
-            else words("cutting.bound", bound=format_length(row.plan.lower_bound, unit)),
-            "proven": row.plan.proven,
-            "drawing": plan_drawing(row.plan, words("cutting.alt", cloth=row.cloth)),
-        }
-        for row in made.cutting
-    ]
+    plans = [told_plan(row.cloth, row.plan, brief.design.units, words) for row in made.cutting]
     return {"plans": plans, "script": words.all("cutting.")}
 
 
@@ -105,8 +91,9 @@ def _take(document: Document, brief: Brief, words: Words, request: Request) -> d
 
 
 def _projector(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
-    said = answer(brief.design, brief.findings, words)
-    return {"box": said["box"], "drawing": said["drawing"]}
+    garment = desk_of(request).garment(document.name)
+    sheet = lay_sheet(garment)
+    return {"box": sheet.view_box, "drawing": draw_sheet(garment, sheet)}
 
 
 def _ideas(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
