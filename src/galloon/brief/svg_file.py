@@ -8,7 +8,8 @@ from typing import Final
 
 from lxml import etree
 
-from galloon.brief.svg_path import Affine, transform_of
+from galloon.brief.svg_path import transform_of
+from galloon.drawing import Matrix
 from galloon.errors import BadValue
 
 #: mm per unit of an SVG length; a bare number and px are 1/96 inch (CSS Values and Units, absolute lengths).
@@ -105,12 +106,12 @@ def _hidden(element: etree._Element) -> bool:
     return any(name_of(above) in _UNDRAWN for above in element.iterancestors())
 
 
-def place_of(shape: etree._Element, root: etree._Element) -> Affine:
+def place_of(shape: etree._Element, root: etree._Element) -> Matrix:
     """From the shape's own units to mm on the drawing."""
-    place = Affine.scaled(_scale(root))
+    place = Matrix.scale(_scale(root))
     for element in [*reversed(list(shape.iterancestors())), shape]:
         try:
-            place = place.after(transform_of(element.get("transform", "")))
+            place = transform_of(element.get("transform", "")).then(place)
         except BadValue as error:
             raise refused(element, error.rule, error.seen) from None
     return place

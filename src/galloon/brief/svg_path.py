@@ -6,9 +6,9 @@ import cmath
 import math
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any, Final
 
+from galloon.drawing import Matrix
 from galloon.errors import BadValue
 
 _TOKEN: Final = re.compile(r"([MmLlHhVvCcSsQqTtAaZz])|([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)")
@@ -22,66 +22,31 @@ _SAG: Final = 0.03
 _MOST_CHORDS: Final = 200
 
 
-@dataclass(frozen=True)
-class Affine:
-    """x' = a·x + c·y + e, y' = b·x + d·y + f."""
-
-    a: float = 1.0
-    b: float = 0.0
-    c: float = 0.0
-    d: float = 1.0
-    e: float = 0.0
-    f: float = 0.0
-
-    @classmethod
-    def scaled(cls, by: float) -> Affine:
-        """The same scale both ways."""
-        return cls(by, 0.0, 0.0, by, 0.0, 0.0)
-
-    def apply(self, point: complex) -> complex:
-        """A point moved."""
-        x, y = point.real, point.imag
-        return complex(self.a * x + self.c * y + self.e, self.b * x + self.d * y + self.f)
-
-    def after(self, inner: Affine) -> Affine:
-        """``inner`` first, then this."""
-        return Affine(
-            self.a * inner.a + self.c * inner.b,
-            self.b * inner.a + self.d * inner.b,
-            self.a * inner.c + self.c * inner.d,
-            self.b * inner.c + self.d * inner.d,
-            self.a * inner.e + self.c * inner.f + self.e,
-            self.b * inner.e + self.d * inner.f + self.f,
-        )
-
-
-def transform_of(text: str) -> Affine:
-    """A transform attribute. Raises BadValue for what is none."""
-    whole, place = Affine(), 0
+def transform_of(text: str) -> Matrix:
+    """A transform attribute. Raises BadValue for what is none, or squashes the drawing."""
+    whole, place = Matrix(), 0
     for match in _ONE_TRANSFORM.finditer(text):
         if match.start() != place:
             break
         place = match.end()
-        whole = whole.after(_one(match[1], [float(one) for one in _NUMBER.findall(match[2])], text))
+        whole = _one(match[1], [float(one) for one in _NUMBER.findall(match[2])], text).then(whole)
     if text[place:].strip(" ,\t\r\n"):
         raise BadValue("svg", "its transform must be made of matrix, translate, scale, rotate and skew", text[:60])
     return whole
 
 
-def _one(kind: str, given: list[float], text: str) -> Affine:
+def _one(kind: str, given: list[float], text: str) -> Matrix:
     if kind == "matrix" and len(given) == 6:
-        return Affine(*given)
+        return Matrix(*given)
     if kind == "translate" and len(given) in (1, 2):
-        return Affine(e=given[0], f=given[1] if len(given) == 2 else 0.0)
+        return Matrix.move(given[0], given[1] if len(given) == 2 else 0.0)
     if kind == "scale" and len(given) in (1, 2):
-        return Affine(given[0], 0.0, 0.0, given[-1])
+        return Matrix.scale(given[0], given[-1])
     if kind in ("skewX", "skewY") and len(given) == 1:
         slope = math.tan(math.radians(given[0]))
-        return Affine(c=slope) if kind == "skewX" else Affine(b=slope)
+        return Matrix(c=slope) if kind == "skewX" else Matrix(b=slope)
     if kind == "rotate" and len(given) in (1, 3):
-        cos, sin = math.cos(math.radians(given[0])), math.sin(math.radians(given[0]))
-        x, y = given[1:] if len(given) == 3 else (0.0, 0.0)
-        return Affine(e=x, f=y).after(Affine(cos, sin, -sin, cos)).after(Affine(e=-x, f=-y))
+        return Matrix.turn(given[0], (given[1], given[2]) if len(given) == 3 else (0.0, 0.0))
     raise BadValue("svg", f"its transform {kind} has a wrong count of numbers", text[:60])
 
 
@@ -104,7 +69,7 @@ def path_of_shape(name: str, given: Mapping[Any, Any]) -> str:
     return f"M {x - rx} {y} A {rx} {ry} 0 1 1 {x + rx} {y} A {rx} {ry} 0 1 1 {x - rx} {y} Z"
 
 
-def flatten_path(text: str, place: Affine, *, most: int, closed: bool = True) -> list[complex]:
+def flatten_path(text: str, place: Matrix, *, most: int, closed: bool = True) -> list[complex]:
     """The points of one path, moved by ``place``. Raises BadValue for more than one, an open one where ``closed``, or
     more than ``most`` points.
     """
@@ -168,13 +133,16 @@ def _match(text: str, place: int, command: str, done: int) -> re.Match[str]:
 class _Pen:
     """Walks along a path and keeps its points, moved to their place."""
 
-    def __init__(self, place: Affine, most: int) -> None:
+    def __init__(self, place: Matrix, most: int) -> None:
         self.place, self.most = place, most
         self.points: list[complex] = []
         self.closed = False
         self._at = 0j
         self._handle: complex | None = None
         self._kind = ""
+
+    def _moved(self, point: complex) -> complex:
+        return complex(*self.place.apply(point.real, point.imag))
 
     def draw(self, command: str, given: list[float]) -> None:
         base = self._at if command.islower() else 0j
@@ -203,7 +171,7 @@ class _Pen:
 
     def _to(self, point: complex) -> None:
         self._at = point
-        moved = self.place.apply(point)
+        moved = self._moved(point)
         if not (math.isfinite(moved.real) and math.isfinite(moved.imag)):
             raise BadValue("svg", "must have points of a sensible size", "a number too large")
         self.points.append(moved)
@@ -225,7 +193,7 @@ class _Pen:
             u = 1.0 - t
             return u**3 * start + 3.0 * u * u * t * one + 3.0 * u * t * t * two + t**3 * end
 
-        moved = [self.place.apply(point) for point in (start, one, two, end)]
+        moved = [self._moved(point) for point in (start, one, two, end)]
         bend = 6.0 * max(abs(moved[0] - 2.0 * moved[1] + moved[2]), abs(moved[1] - 2.0 * moved[2] + moved[3]))
         self._along(at, math.sqrt(min(bend, 1e12) / (8.0 * _SAG)), end)
         self._handle = controls[-2] if kind in "CS" else controls[0]
@@ -260,5 +228,5 @@ class _Pen:
             on = centre + cmath.exp(1j * (first + t * sweep))
             return middle + complex(on.real * rx, on.imag * ry) * turn
 
-        size_mm = max(abs(self.place.apply(complex(r, 0.0)) - self.place.apply(0j)) for r in (rx, ry))
+        size_mm = max(abs(self._moved(complex(r, 0.0)) - self._moved(0j)) for r in (rx, ry))
         self._along(at, abs(sweep) * math.sqrt(min(size_mm, 1e9) / (8.0 * _SAG)), end)
