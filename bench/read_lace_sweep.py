@@ -2,7 +2,7 @@
 
     python -m bench.read_lace_sweep [--count 2000] [--first 900000] [--jobs 2] [--out FILE]
 
-Seeds from 900000 on are held out: nothing was tuned on them.
+Seeds from 900000 on are to be held out; no sweep of them has been reported yet.
 """
 
 from __future__ import annotations

@@ -49,7 +49,7 @@ _STARTER: Final = Template(
 title = "First hipster"
 units = "$units"                # mm, cm or in: bare numbers here are $word
 
-[wearer]                          # tape level, snug, not tight; docs/measuring.md shows where
+[wearer]                          # tape level, snug, not tight; galloon open shows where
 name = ""                         # stands on the pieces; may stay empty
 waist = $waist
 top_hip = $top_hip                # halfway from waist to hip; makes a dropped waist fit better

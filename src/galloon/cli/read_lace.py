@@ -29,7 +29,10 @@ def command(
     ctx: click.Context, image: str, dpi: float | None, card: bool, as_data: bool, name: str, units: str,
     overlay: str | None,
 ) -> None:  # fmt: skip
-    """Measure the lace in IMAGE: width, scallops, repeat, symmetries, openness, each with its uncertainty."""
+    """Measure the lace in IMAGE: width, scallops, repeat, symmetries, openness, each with its uncertainty.
+
+    Not dependable yet: check every figure with a ruler before you use it.
+    """
     from galloon.reading import as_json, as_toml_block, load_picture
 
     if card and dpi is not None:
