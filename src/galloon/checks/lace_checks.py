@@ -167,12 +167,13 @@ def _on_hand(evidence: Evidence) -> list[Finding]:
         if cloth.on_hand is None:
             continue
         unit = design.units
+        asked = f"{'At least ' if evidence.at_least else ''}{format_length(need, unit)}"
         if need <= cloth.on_hand + 0.05:
-            says = f"{format_length(need, unit)} of {name} is needed, {format_length(cloth.on_hand, unit)} is on hand."
+            says = f"{asked} of {name} is needed, {format_length(cloth.on_hand, unit)} is on hand."
             found.append(Finding("enough on hand", Status.PASS, says, need, cloth.on_hand, "mm", f"cloth {name}"))
             continue
         says = (
-            f"{format_length(need, unit)} of {name} is needed, but only "
+            f"{asked} of {name} is needed, but only "
             f"{format_length(cloth.on_hand, unit)} is on hand: "
             f"{format_length(need - cloth.on_hand, unit)} is missing."
         )

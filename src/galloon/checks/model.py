@@ -19,9 +19,12 @@ class Opened:
 
 @dataclass(frozen=True)
 class Evidence:
-    """A garment and what was reckoned of it: ``elastics`` by opening (waist, leg), ``lengths`` needed by cloth (mm)."""
+    """A garment and what was reckoned of it: ``elastics`` by opening (waist, leg), ``lengths`` needed by cloth (mm).
+
+    With ``at_least`` those are bounds that no cutting plan is shorter than, not the lengths of plans.
+    """
 
     garment: Garment
     elastics: Mapping[str, Opened] = field(default_factory=lambda: MappingProxyType({}))
     lengths: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
-    lengths_are_plain: bool = True
+    at_least: bool = False

@@ -72,16 +72,16 @@ def reckon_bounds(design: Design) -> Judged:
 def bounds_of(garment: Garment) -> Judged:
     """The same from the drafted garment on."""
     lengths, unplanned = bound_cutting(garment)
-    judged = judge_lengths(garment, lengths)
+    judged = judge_lengths(garment, lengths, at_least=True)
     return replace(judged, findings=(*judged.findings, *unplanned))
 
 
-def judge_lengths(garment: Garment, lengths: Mapping[str, float]) -> Judged:
-    """The checks, the elastics and what to buy, where so much is cut of each cloth."""
+def judge_lengths(garment: Garment, lengths: Mapping[str, float], *, at_least: bool = False) -> Judged:
+    """The checks, the elastics and what to buy, where so much is cut of each cloth, or ``at_least`` so much."""
     elastics = elastic_rows(garment)
     reaches = elastic_reach(garment, elastics)
     opened = {name: Opened(one.reach, one.kind) for name, one in reaches.items()}
-    findings = judge(Evidence(garment, opened, lengths))
+    findings = judge(Evidence(garment, opened, lengths, at_least))
     bought = tuple(_sold(garment.design, row) for row in shopping(garment, lengths, elastics))
     return Judged(garment, lengths, findings, elastics, bought)
 
