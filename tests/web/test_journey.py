@@ -24,12 +24,24 @@ def middle(window, key):
     return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
 
 
-def settled(window, change):
-    """Does something and waits until it is kept."""
-    with window.expect_response(re.compile(r"/(keep|undo|redo|place)$")) as answer:
+def shown(window):
+    """Waits until everything that was asked is answered and shown: the page says so itself."""
+    window.wait_for_selector('#design[data-state="settled"]')
+
+
+def opened(window, address):
+    """Opens one step of a design, its scripts running."""
+    window.goto(address, wait_until="load")
+    shown(window)
+
+
+def settled(window, change, kept=r"/(keep|undo|redo|place)$"):
+    """Does something, waits until it is kept and its answer is shown."""
+    shown(window)
+    with window.expect_response(re.compile(kept)) as answer:
         change()
     assert answer.value.ok
-    window.wait_for_timeout(60)
+    shown(window)
 
 
 def drag(window, key, dx, dy):
@@ -47,10 +59,11 @@ def test_a_first_pattern_by_mouse(served, window):
     window.click("form.begin button")
     window.wait_for_url("**/measure", wait_until="load")
     window.fill("#m-hip", "104")
-    with window.expect_response(re.compile("/keep$")) as answer:
-        window.locator("#m-hip").blur()
-    assert answer.value.ok
     window.click('nav >> text="Table"')
+    window.wait_for_url("**/table", wait_until="load")
+    shown(window)
+    design = window.url.removeprefix(served.address).rpartition("/")[0]
+    assert "hip = 104" in served.ask("GET", f"{design}/brief.toml")[2].decode()
     drop, side = figure(window, "Waist drop"), figure(window, "Side seam left")
     drag(window, "waist", 0, 60)
     assert figure(window, "Waist drop") != drop
@@ -70,7 +83,7 @@ def test_a_first_pattern_by_mouse(served, window):
 
 def test_everything_a_drag_does_the_keys_do(served, window):
     path = served.begin("By keyboard")
-    window.goto(f"{served.address}{path}/table")
+    opened(window, f"{served.address}{path}/table")
     seen = set()
     for _ in range(40):
         window.keyboard.press("Tab")
@@ -94,7 +107,7 @@ def test_everything_a_drag_does_the_keys_do(served, window):
 def test_a_finding_points_at_its_place_and_its_mend_is_one_button(served, window):
     path = served.begin("Mended")
     served.post(f"{path}/keep", {"changes": [[["style", "waist_drop"], "1 cm"]]})
-    window.goto(f"{served.address}{path}/table")
+    opened(window, f"{served.address}{path}/table")
     item = window.locator("#says li.fail").first
     text = item.locator(".text").inner_text()
     item.locator(".text").click()
@@ -108,32 +121,30 @@ def test_a_finding_points_at_its_place_and_its_mend_is_one_button(served, window
 def test_a_fault_is_told_beside_its_field_and_nothing_is_lost(served, window):
     window.expected.append("422")
     path = served.begin("Faulty")
-    window.goto(f"{served.address}{path}/measure")
+    opened(window, f"{served.address}{path}/measure")
     window.fill("#m-hip", "12")
     with window.expect_response(re.compile("/keep$")):
         window.locator("#m-hip").blur()
     window.wait_for_selector("#m-hip[aria-invalid=true]")
     assert window.locator(".wrong li").first.is_visible()
-    window.reload()
+    window.reload(wait_until="load")
     assert window.locator("#m-hip").input_value() != "12"
 
 
 def test_a_lace_is_drawn_again_as_its_numbers_change(served, window):
     path = served.begin("Lace drawn")
-    window.goto(f"{served.address}{path}/cloth")
+    opened(window, f"{served.address}{path}/cloth")
     strip = window.locator("[data-strip]").first
     before = strip.inner_html()
     field = window.locator('[data-path*="scallop_depth"]').first
     field.fill("2")
-    with window.expect_response(re.compile("lace.svg")):
-        field.blur()
-    window.wait_for_timeout(100)
+    settled(window, field.blur, "lace.svg")
     assert strip.inner_html() != before
 
 
 def test_two_windows_on_one_design_lose_nothing(served, window, chromium):
     path = served.begin("Two windows")
-    window.goto(f"{served.address}{path}/table")
+    opened(window, f"{served.address}{path}/table")
     other = chromium.new_page()
     other.goto(f"{served.address}{path}/measure")
     other.fill("#m-hip", "107")
@@ -151,7 +162,7 @@ def test_killed_in_the_middle_nothing_is_lost(tmp_path, window):
     process, address = start(tmp_path / "shelf.sqlite")
     page = Page(address)
     path = page.begin("Killed")
-    window.goto(f"{address}{path}/table")
+    opened(window, f"{address}{path}/table")
     drag(window, "waist", 0, 50)
     kept = figure(window, "Waist drop")
     process.send_signal(signal.SIGKILL)
@@ -160,7 +171,7 @@ def test_killed_in_the_middle_nothing_is_lost(tmp_path, window):
     window.keyboard.press("ArrowUp")
     window.wait_for_selector(".lost:not([hidden])")
     again, _ = start(tmp_path / "shelf.sqlite", port=int(address.rsplit(":", 1)[1]))
-    window.goto(f"{address}{path}/table")
+    opened(window, f"{address}{path}/table")
     assert figure(window, "Waist drop") == kept
     again.terminate()
     again.wait(10)
@@ -168,7 +179,7 @@ def test_killed_in_the_middle_nothing_is_lost(tmp_path, window):
 
 def test_ticks_of_the_sewing_steps_stay(served, window):
     path = served.begin("Sewn")
-    window.goto(f"{served.address}{path}/sewing")
+    opened(window, f"{served.address}{path}/sewing")
     window.check("#step-2")
     window.reload()
     assert window.is_checked("#step-2")
@@ -177,7 +188,7 @@ def test_ticks_of_the_sewing_steps_stay(served, window):
 
 def test_the_projector_shows_true_size_once_its_square_does(served, window):
     path = served.begin("Cast")
-    window.goto(f"{served.address}{path}/projector")
+    opened(window, f"{served.address}{path}/projector")
     window.locator("#scale").fill("5")
     square, cast = (window.locator(one).bounding_box() for one in ("#square", "#cast"))
     box = [float(part) for part in window.locator("#cast").get_attribute("viewBox").split()]
@@ -212,7 +223,7 @@ def test_no_page_is_wider_than_its_window(served, chromium, width, large):
 
 def test_the_page_speaks_german(served, window):
     path = served.begin("Deutsch")
-    window.goto(f"{served.address}{path}/measure")
+    opened(window, f"{served.address}{path}/measure")
     window.click(".language button[value=de]")
     assert window.locator("h1").inner_text() == "Körpermaße"
     assert window.evaluate("document.documentElement.lang") == "de"
@@ -228,10 +239,10 @@ def test_the_first_page_of_a_design_is_light(served):
 
 def test_ideas_line_up_and_one_can_be_begun(served, window):
     path = served.begin("Ideas")
-    window.goto(f"{served.address}{path}/ideas")
+    opened(window, f"{served.address}{path}/ideas")
     window.click("[data-start]")
-    window.wait_for_selector(".ideas li:nth-child(4) img", timeout=60_000)
-    window.locator("[data-stop]").wait_for(state="hidden", timeout=60_000)
+    window.wait_for_selector(".ideas li:nth-child(4) img", timeout=300_000)
+    window.locator("[data-stop]").wait_for(state="hidden", timeout=300_000)
     titles = window.locator(".ideas h2").all_inner_texts()
     assert len(set(titles)) > 3
     window.locator(".ideas li button").nth(1).click()

@@ -1,5 +1,5 @@
 // Fields of a form: each is kept when it changes, alone; a quiet word stands beside it where it cannot be.
-import { base, saying, send, wrong } from "/static/talk.js";
+import { base, during, saying, send, wrong } from "/static/talk.js";
 
 function valueOf(field) {
   if (field.dataset.kind === "flag") return field.checked;
@@ -17,8 +17,15 @@ async function keep(field) {
   saying(false);
   field.setAttribute("aria-invalid", String(!ok));
   wrong(ok ? null : data.faults);
-  if (ok) drawAgain(path);
+  if (ok) await drawAgain(path);
   if (ok && field.dataset.kind === "whole") location.reload();
+}
+
+// One after another, in the order in which they were changed.
+let line = Promise.resolve();
+function keptInTurn(field) {
+  const done = during(() => line.then(() => keep(field)));
+  line = done.catch(() => {});
 }
 
 async function drawAgain(path) {
@@ -29,7 +36,7 @@ async function drawAgain(path) {
   place.innerHTML = await answer.text();
 }
 
-for (const field of document.querySelectorAll("[data-path]")) field.addEventListener("change", () => keep(field));
+for (const field of document.querySelectorAll("[data-path]")) field.addEventListener("change", () => keptInTurn(field));
 for (const form of document.querySelectorAll("form.fields:not(#read)")) form.addEventListener("submit", (event) => event.preventDefault());
 for (const row of document.querySelectorAll("[data-shows]")) {
   row.addEventListener("focusin", () => {

@@ -1,5 +1,5 @@
 // The table: handles that are dragged or moved by arrow keys, and everything that answers.
-import { base, newestWins, saying, send, wrong } from "/static/talk.js";
+import { base, begin, during, newestWins, saying, send, wrong } from "/static/talk.js";
 
 const first = JSON.parse(document.getElementById("said").textContent);
 const words = first.words;
@@ -82,36 +82,68 @@ function spot(event) {
   return new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix);
 }
 
+// Asks are numbered as they are made. An answer is shown unless a later one is shown already; asks that are kept go one
+// after another, so that they stand in the order in which they were made.
+let asked = 0;
+let answered = 0;
+function answer(number, said) {
+  if (number < answered) return;
+  answered = number;
+  show(said);
+}
+
 const tried = newestWins(async ({ key, to }) => {
+  const number = ++asked;
   const { data } = await send(`${base}/try`, { handle: key, to });
-  show(data);
+  answer(number, data);
 });
 
-async function keep(body, path = "keep") {
-  saying(true);
-  const { ok, data } = await send(`${base}/${path}`, body);
-  saying(false);
-  show(data);
-  if (ok) freshCard();
-  return ok;
+let line = Promise.resolve();
+function keep(body, path = "keep") {
+  if (moved) rest();
+  tried.drop();
+  const number = ++asked;
+  const work = async () => {
+    saying(true);
+    const { ok, data } = await send(`${base}/${path}`, body);
+    saying(false);
+    answer(number, data);
+    if (number === asked) aims.clear();
+    if (ok) freshCard();
+    return ok;
+  };
+  const done = during(() => line.then(work));
+  line = done.catch(() => {});
+  return done;
 }
 
 // The newest move of a key is shown at once and kept when the keys rest, at the latest when the page is left.
+// `aims` is where each handle was last sent, for the next key that comes before its answer.
+const aims = new Map();
 let moved = null;
 let resting = 0;
+let rested = null;
 function moveByKey(move) {
+  if (moved && moved.key !== move.key) rest();
   moved = move;
+  aims.set(move.key, move.to);
+  rested ||= begin();
   tried(move);
   clearTimeout(resting);
   resting = setTimeout(rest, 250);
 }
-async function rest() {
+function rest() {
   clearTimeout(resting);
   const move = moved;
   moved = null;
-  if (move) await keep({ handle: move.key, to: move.to });
+  if (move) keep({ handle: move.key, to: move.to });
+  if (rested) rested();
+  rested = null;
 }
-window.addEventListener("pagehide", rest);
+window.addEventListener("pagehide", () => {
+  if (moved) send(`${base}/keep`, { handle: moved.key, to: moved.to }, { leaving: true });
+  moved = null;
+});
 
 let drawnLater = 0;
 function freshCard() {
@@ -126,7 +158,7 @@ async function grab(event) {
   const key = event.currentTarget.dataset.key;
   const from = spot(event);
   const one = known[key];
-  held = { key, to: one.value };
+  held = { key, to: one.value, moved: false };
   const place = event.currentTarget;
   place.classList.add("held");
   place.setPointerCapture(event.pointerId);
@@ -134,6 +166,7 @@ async function grab(event) {
   const drag = (moved) => {
     const at = spot(moved);
     const by = (at.x - from.x) * one.ax + (at.y - from.y) * one.ay;
+    held.moved = true;
     held.to = Math.min(one.high, Math.max(one.low, one.value + one.sign * by));
     tried(held);
   };
@@ -144,7 +177,7 @@ async function grab(event) {
     place.classList.remove("held");
     const last = held;
     held = null;
-    if (last.to !== one.value) await keep({ handle: last.key, to: last.to });
+    if (last.moved) await keep({ handle: last.key, to: last.to });
   };
   place.addEventListener("pointermove", drag);
   place.addEventListener("pointerup", drop);
@@ -161,8 +194,8 @@ function nudge(event) {
   const way = step[0] * one.ax + step[1] * one.ay;
   const other = Math.abs(way) > 0.2 ? way : -step[1] || step[0];
   const size = (event.shiftKey ? 10 : 1) * (one.key.startsWith("turn") ? 40 : one.key.startsWith("slide") ? (one.high - one.low) / 6 : 1);
-  const to = Math.min(one.high, Math.max(one.low, one.value + one.sign * Math.sign(other) * size));
-  one.value = to;
+  const from = aims.get(one.key) ?? one.value;
+  const to = Math.min(one.high, Math.max(one.low, from + one.sign * Math.sign(other) * size));
   moveByKey({ key: one.key, to });
 }
 
@@ -187,7 +220,7 @@ function mender(one) {
   const ask = Object.assign(document.createElement("button"), { className: "quiet", type: "button", textContent: words["table.mend"] });
   ask.addEventListener("click", async () => {
     ask.textContent = words["table.looking"];
-    const { data } = await send(`${base}/mends`, { name: one.name });
+    const { data } = await during(() => send(`${base}/mends`, { name: one.name }));
     const found = (data.mends || []).map((mend) => {
       const button = Object.assign(document.createElement("button"), { type: "button", textContent: mend.label });
       button.addEventListener("click", () => keep({ changes: mend.changes }));
@@ -229,7 +262,9 @@ async function look() {
   try {
     const answer = await fetch(`${base}/version`);
     const newest = await answer.json();
-    if (newest.version !== version) show((await send(`${base}/try`, { changes: [] })).data);
+    if (newest.version === version || held !== null || moved !== null) return;
+    const number = ++asked;
+    answer(number, (await send(`${base}/try`, { changes: [] })).data);
   } catch {
     document.querySelector(".lost").hidden = false;
   }

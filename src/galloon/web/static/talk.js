@@ -4,13 +4,46 @@ const root = document.getElementById("design");
 export const base = root ? root.dataset.base : "";
 const lost = document.querySelector(".lost");
 
-export async function send(path, body) {
+// What was asked and is not yet answered and shown; while there is any, the page is busy, else settled.
+let open = 0;
+let waiters = [];
+function mark(by) {
+  open += by;
+  if (root) root.dataset.state = open > 0 ? "busy" : "settled";
+  if (open === 0) for (const go of waiters.splice(0)) go();
+}
+export function begin() {
+  mark(1);
+  return () => mark(-1);
+}
+export async function during(work) {
+  const end = begin();
+  try {
+    return await work();
+  } finally {
+    end();
+  }
+}
+export const settled = () => (open === 0 ? Promise.resolve() : new Promise((go) => waiters.push(go)));
+mark(0);
+
+// The next page must show what was just changed: a link waits until it is kept.
+document.addEventListener("click", async (event) => {
+  const link = event.target.closest("a[href]");
+  if (!link || open === 0 || event.ctrlKey || event.metaKey || event.shiftKey || link.hash) return;
+  event.preventDefault();
+  await settled();
+  location.assign(link.href);
+});
+
+export async function send(path, body, { leaving = false } = {}) {
   let answer;
   try {
     answer = await fetch(path, {
       method: "POST",
       headers: { "content-type": "application/json", "x-galloon-token": token },
       body: JSON.stringify(body),
+      keepalive: leaving,
     });
   } catch (error) {
     lost.hidden = false;
@@ -28,24 +61,30 @@ export async function sendFile(path, file) {
   return { ok: answer.ok, data: isJson ? await answer.json() : { faults: [{ key: "", text: await answer.text() }] } };
 }
 
-// Of many asks only the newest waits; the rest are dropped unsent.
+// Of many asks only the newest waits; the rest are dropped unsent. `drop` forgets the one that waits.
 export function newestWins(work) {
   let waiting = null;
   let busy = false;
-  return async function ask(what) {
+  async function ask(what) {
     waiting = what;
     if (busy) return;
     busy = true;
     try {
-      while (waiting !== null) {
-        const now = waiting;
-        waiting = null;
-        await work(now);
-      }
+      await during(async () => {
+        while (waiting !== null) {
+          const now = waiting;
+          waiting = null;
+          await work(now);
+        }
+      });
     } finally {
       busy = false;
     }
+  }
+  ask.drop = () => {
+    waiting = null;
   };
+  return ask;
 }
 
 export function wrong(faults) {
