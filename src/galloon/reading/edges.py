@@ -63,8 +63,9 @@ def coarse_sides(cover: Array, valid: Mask, body: Mask, mm_per_px: float) -> tup
     part = min(tall, int(0.5 * tall + 8 / mm_per_px))
     sides = []
     for flip in (False, True):
+        # upside down, a line leaning one way leans the other, so the layers of ``lines`` turn round too
         turn = slice(None, None, -1) if flip else slice(None)
-        path = outer_path(lines[:, turn][:, :part], valid[turn][:part], mm_per_px)
+        path = outer_path(lines[turn, turn][:, :part], valid[turn][:part], mm_per_px)
         sides.append(_coarse_side(path.rows, path.strength, valid[turn], body[turn], mm_per_px))
     return sides[0], sides[1]
 
