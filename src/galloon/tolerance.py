@@ -24,6 +24,8 @@ TURN: Final = 30.0
 CLEARANCE: Final = 20.0
 #: A drop solved for a lace is the least within this (mm).
 DROP: Final = 0.01
+#: Scallops that miss each other at a seam by no more than this look as if they met (mm); by eye.
+SCALLOPS_MEET: Final = 1.0
 #: Lace may stand off its strip by no more than this (mm).
 ON_LACE: Final = 0.02
 #: Two pieces on a cutting plan may come nearer than the blade's clearance by this (mm): rounding only.

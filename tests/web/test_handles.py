@@ -1,9 +1,13 @@
 """A handle of a lace changes the use it belongs to, as the brief counts them."""
 
-from galloon.design import Lie
+from dataclasses import replace
+
+import pytest
+
+from galloon.design import Drops, LaceUse, Lie, Style, Use
 from galloon.web.handles import handles_of, move
 from galloon.workflow.reckon import make_garment
-from tests.support.designs import design, scalloped
+from tests.support.designs import design, galloon, scalloped
 
 
 def test_a_use_that_was_left_out_does_not_shift_the_handles_of_the_next():
@@ -14,3 +18,24 @@ def test_a_use_that_was_left_out_does_not_shift_the_handles_of_the_next():
     assert {"turn-0", "turn-2"} <= keys
     assert "turn-1" not in keys
     assert move(garment, uses, "turn-2", 40.0) == [(("lace", 2, "lie"), "along leg")]
+
+
+def test_a_lace_slides_freely_and_stays_on_a_peak_or_a_valley_it_comes_near():
+    garment = make_garment(design(uses=[scalloped("back")]))
+    uses = garment.design.lace
+    assert move(garment, uses, "slide-0", 5.0) == [(("lace", 0, "meet"), None), (("lace", 0, "phase"), "5.0 mm")]
+    for value, meet in ((83.5, "peak"), (0.4, "peak"), (21.6, "valley")):
+        assert move(garment, uses, "slide-0", value) == [(("lace", 0, "meet"), meet), (("lace", 0, "phase"), None)]
+
+
+@pytest.mark.parametrize("by", [-20.0, -8.0, 3.0, 6.0])
+def test_the_point_of_a_v_goes_where_it_is_dragged(by):
+    """It hangs on the leg line, which is drafted anew: within 2 mm of the place asked for."""
+    use = LaceUse(Use.V_INSET, "heron", ("back",), upper_cloth="mesh")
+    style = Style(waist_drop=Drops.level(60.0), leg_raise=40.0)
+    garment = make_garment(design(uses=[use], lace=galloon(150.0), style=style))
+    handle = next(one for one in handles_of(garment, (use,)) if one.key == "v-0")
+    ((path, raised),) = move(garment, (use,), "v-0", handle.value + by)
+    assert path == ("style", "leg_raise")
+    moved = replace(garment.design, style=replace(style, leg_raise=float(raised.removesuffix(" mm"))))
+    assert make_garment(moved).placements[0].figures["v_depth"] == pytest.approx(handle.value + by, abs=2.0)

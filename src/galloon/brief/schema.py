@@ -251,6 +251,7 @@ class LaceTable(Table):
     mirrored: Flag | None = None
     stitch: Annotated[str, PlainValidator(word_of("straight", "zigzag"))] | None = None
     width: Length | None = None
+    phase: Length | None = None
 
 
 class MotifTable(Table):

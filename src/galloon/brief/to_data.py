@@ -190,7 +190,7 @@ class _Writer:
         return self.lengths(vars(allowances))
 
     def lace(self, use: LaceUse) -> dict[str, Any]:
-        lap = {key: self.length(value) for key in ("lap", "width") if (value := getattr(use, key)) is not None}
+        lap = {key: self.length(value) for key in ("lap", "width", "phase") if (value := getattr(use, key)) is not None}
         flags = {key: getattr(use, key) for key in ("cut_away", "mirrored") if getattr(use, key) is not None}
         return _said(
             {

@@ -53,7 +53,8 @@ class LaceUse:
 
     ``corners`` and ``outline`` are in the panel's own block coordinates. ``edge_on`` says which edge of the panel the
     scallop sits on (waist or leg); ``between`` names two style lines or edges; ``stitch`` straight or zigzag;
-    ``width`` is what each edging of a slit galloon keeps.
+    ``width`` is what each edging of a slit galloon keeps; ``phase``, in place of ``meet``, how far beyond a peak of
+    its scallops the lace lies on the centre line.
     """
 
     use: Use
@@ -72,6 +73,7 @@ class LaceUse:
     mirrored: bool | None = None
     stitch: str = ""
     width: float | None = None
+    phase: float | None = None
 
     def __post_init__(self) -> None:
         if not self.panels:
@@ -83,6 +85,10 @@ class LaceUse:
             raise BadValue("width", "must lie between 0.5 and 30 cm", f"{self.width:g} mm")
         if self.lap is not None and not 0.0 <= self.lap <= 60.0:
             raise BadValue("lap", "must lie between 0 and 6 cm", f"{self.lap:g} mm")
+        if self.phase is not None and not 0.0 <= self.phase <= 1000.0:
+            raise BadValue("phase", "must lie between 0 and 100 cm", f"{self.phase:g} mm")
+        if self.phase is not None and self.meet is not None:
+            raise BadValue("phase", "must not be given beside meet", self.meet.value)
 
     def lie_on(self, panel: str) -> Lie:
         """How the strip lies on ``panel``: as said, else along the leg on the back and upright on the front."""

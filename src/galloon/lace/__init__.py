@@ -11,6 +11,7 @@ from galloon.lace.model import DropNeed, Laced, Placement, Scene, Technique
 from galloon.lace.pairing import Pairing, miss, pairing
 from galloon.lace.pairs import claims, workable
 from galloon.lace.side_match import match_sides, reading_at_side
+from galloon.lace.v_inset import v_level
 
 #: Every use by its name in the brief; a new one is a module and a line here.
 TECHNIQUES: Mapping[Use, Technique] = MappingProxyType(
@@ -66,5 +67,6 @@ __all__ = [
     "pairing",
     "reading_at_side",
     "straight_legs",
+    "v_level",
     "workable",
 ]

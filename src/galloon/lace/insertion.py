@@ -10,14 +10,14 @@ import numpy as np
 import shapely
 
 from galloon import defaults
-from galloon.design import LaceUse, Meet
+from galloon.design import LaceUse
 from galloon.drafting import Edge, Panel
 from galloon.findings import Finding, Status
 from galloon.geometry import length_of, line, reversed_curve
 from galloon.geometry.cubic import polyline
 from galloon.lace.laid_on import area_of, free_name, lay_on, outline_of, polygons_of, ring_of_area
 from galloon.lace.model import Laced, Placement, Scene
-from galloon.lace.pairing import pairing
+from galloon.lace.pairing import pairing, reads_at_centre
 from galloon.lace.seam_line import Flank, ease, flanks_of
 from galloon.materials import Cloth
 from galloon.styling import Laid, Part, Strip
@@ -168,7 +168,7 @@ def _strip(use: LaceUse, cloth: Cloth, sides: tuple[str, str], origin: complex) 
     """The whole strip: its first edge along the first side, its other along the second; alike about its middle."""
     lace = cloth.lace
     first, second = (lace.first, lace.second) if lace else (None, None)
-    phase = 0.0 if first is None or use.meet is Meet.PEAK else first.pitch / 2.0
+    phase = reads_at_centre(use, first)
     return Strip(
         use.cloth,
         origin,

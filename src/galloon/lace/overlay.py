@@ -13,7 +13,7 @@ from typing import Any, Literal
 import numpy as np
 import shapely
 
-from galloon.design import LaceUse, Lie, Meet
+from galloon.design import LaceUse, Lie
 from galloon.drafting import Edge, Panel
 from galloon.findings import Finding, Status
 from galloon.geometry import unit
@@ -33,7 +33,7 @@ from galloon.lace.laid_on import (
     without_short,
 )
 from galloon.lace.model import Laced, Placement, Scene
-from galloon.lace.pairing import pairing
+from galloon.lace.pairing import pairing, reads_at_centre
 from galloon.materials import Cloth
 from galloon.styling import Laid, Part, Strip, usual_angle
 
@@ -171,8 +171,8 @@ def _strip(use: LaceUse, cloth: Cloth, edge: Edge) -> Strip:
     along = unit(edge.end - edge.start)
     ends = [end for end in (edge.start, edge.end) if abs(end.real) < 0.05]
     origin = ends[0] if ends else (edge.start + edge.end) / 2.0
-    phase = 0.0 if use.meet is Meet.PEAK else cloth.lace.first.pitch / 2.0
-    return Strip(use.cloth, origin, along, cloth.solid_width, edge.name, cloth.lace.first, cloth.lace.second, phase)
+    first, phase = cloth.lace.first, reads_at_centre(use, cloth.lace.first)
+    return Strip(use.cloth, origin, along, cloth.solid_width, edge.name, first, cloth.lace.second, phase)
 
 
 def _lies(scene: Scene, part: Part) -> float:

@@ -8,13 +8,13 @@ from dataclasses import replace
 import numpy as np
 
 from galloon import defaults
-from galloon.design import Design, LaceUse, Lie, Meet, Use
+from galloon.design import Design, LaceUse, Lie, Use
 from galloon.drafting import Frame
 from galloon.findings import Finding, Status
 from galloon.geometry import angle_between, flatten, line, start_direction
 from galloon.lace import scalloped_leg
 from galloon.lace.model import DropNeed, Laced, Placement, Scene
-from galloon.lace.pairing import pairing
+from galloon.lace.pairing import centre_miss, misses_at_centre, pairing, reads_at_centre
 from galloon.materials import Cloth
 from galloon.styling import Part, Strip, centre_is_seam, edge_allowance
 from galloon.units import format_length
@@ -83,16 +83,17 @@ def _upright(use: LaceUse, scene: Scene, part: Part) -> tuple[Part, Placement, l
         (ends[0] + far, ends[1] + far),
         strip.phase,
         pairing(cloth).value,
-        0.0 if centre_is_seam(scene.design, part.covers) else None,
+        centre_miss(strip.phase, strip.scallops) if centre_is_seam(scene.design, part.covers) else None,
         figures=figures or None,
     )
+    found += misses_at_centre(placement, scene.design.units)
     return laid, placement, [*found, *_hangs(use, cloth, laid), *_twin(cloth, laid)]
 
 
 def _strip(use: LaceUse, cloth: Cloth, origin: complex, along: complex, edge: str | None) -> Strip:
     lace = cloth.lace
     first, second = (lace.first, lace.second) if lace else (None, None)
-    phase = first.pitch / 2.0 if first is not None and use.meet is not Meet.PEAK else 0.0
+    phase = reads_at_centre(use, first)
     return Strip(use.cloth, origin, along, cloth.solid_width, edge if first else None, first, second, phase)
 
 

@@ -11,12 +11,12 @@ from dataclasses import replace
 import numpy as np
 import shapely
 
-from galloon.design import Design, LaceUse, Lie, Meet, Use
+from galloon.design import Design, LaceUse, Lie, Use
 from galloon.drafting import Frame, leg_line
 from galloon.findings import Finding, Status
 from galloon.geometry import Points, angle_between, coordinates, end_direction, flatten, start_direction
 from galloon.lace.model import DropNeed, Laced, Placement, Scene
-from galloon.lace.pairing import Pairing, pairing
+from galloon.lace.pairing import Pairing, centre_miss, misses_at_centre, pairing, reads_at_centre
 from galloon.materials import Cloth
 from galloon.styling import Part, Strip, centre_is_seam, edge_allowance
 
@@ -75,16 +75,8 @@ def _strip(use: LaceUse, cloth: Cloth, origin: complex, along: complex, edge: st
         edge if first else None,
         first,
         lace.second if lace else None,
-        _phase(use, cloth),
+        reads_at_centre(use, first),
     )
-
-
-def _phase(use: LaceUse, cloth: Cloth) -> float:
-    """What the lace's scale reads on the centre line, so that a peak or a valley meets there."""
-    first = cloth.lace.first if cloth.lace else None
-    if first is None:
-        return 0.0
-    return 0.0 if use.meet is Meet.PEAK else first.pitch / 2.0
 
 
 def _along_leg(use: LaceUse, scene: Scene, part: Part) -> tuple[Part, Placement]:
@@ -109,7 +101,7 @@ def _along_leg(use: LaceUse, scene: Scene, part: Part) -> tuple[Part, Placement]
         (corner + strip.across * strip.solid, side + strip.across * strip.solid),
         strip.phase,
         pairing(cloth).value,
-        0.0,
+        centre_miss(strip.phase, strip.scallops),
         side_kink=_side_kink(scene),
         gusset_kink=_gusset_kink(scene, part.covers),
         area_change=change,
@@ -142,7 +134,7 @@ def _upright(use: LaceUse, scene: Scene, part: Part) -> tuple[Part, Placement]:
         (gusset.start + far, end + far),
         strip.phase,
         pairing(cloth).value,
-        0.0 if seam else None,
+        centre_miss(strip.phase, strip.scallops) if seam else None,
     )
     return laced, placement
 
@@ -186,6 +178,7 @@ def _judge(scene: Scene, placement: Placement) -> list[Finding]:
             "the scallops meet, the flowers do not. Choose a lace with a mirror, or accept it."
         )
         found.append(Finding("lace pair matches", Status.WARN, says, about=about))
+    found += misses_at_centre(placement, scene.design.units)
     if placement.lie == Lie.ALONG_LEG.value and placement.piece == "front" and placement.area_change > 0.0:
         area = shapely.area(shapely.polygons(coordinates(_outline(scene, "front")))) * 2.0
         share = placement.area_change / area

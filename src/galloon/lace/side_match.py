@@ -49,4 +49,4 @@ def reading_at_side(part: Part) -> float:
 def _free(scene: Scene, panel: str) -> bool:
     """Whether nothing was said about what meets at the centre of ``panel``'s own lace."""
     uses = [use for use in scene.design.lace if panel in use.panels]
-    return not any(use.meet is not None and use.panels == (panel,) for use in uses)
+    return not any((use.meet is not None or use.phase is not None) and use.panels == (panel,) for use in uses)

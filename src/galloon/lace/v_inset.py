@@ -54,6 +54,14 @@ def _far_at(use: LaceUse, design: Design, frame: Frame, panel: str, leg: float) 
     return start.real + (-frame.side.hip - start.imag) * along.real / along.imag if along.imag > 1e-6 else 0.0
 
 
+def v_level(use: LaceUse, design: Design, frame: Frame, panel: str, leg: float) -> float:
+    """The level (mm) of the V's point, where the far line reaches the centre line, for a leg point at ``leg``."""
+    corner, side = frame.corner(panel), frame.side_point(panel, leg)
+    along = (side - corner) / abs(side - corner)
+    start = corner + 1j * along * design.cloths[use.cloth].solid_width
+    return float(start.imag - start.real * along.imag / along.real)
+
+
 def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
     """Each panel of the use cut along the far line of its strip: lace below, cloth above."""
     laced = Laced(parts)

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final, Literal
 
+import numpy as np
+from numpy.typing import NDArray
+
 from galloon.design import Design, LaceUse, Lie, Meet, Use
-from galloon.lace import Placement
+from galloon.drafting import held_leg
+from galloon.lace import Placement, v_level
 from galloon.pieces import Garment
 from galloon.units import format_length
 from galloon.web.desk import Change
@@ -15,6 +20,10 @@ from galloon.web.desk import Change
 Axis = Literal["x", "y", "along"]
 #: Furthest a handle can be moved from nothing, mm.
 _FAR: Final = 400.0
+#: Nearer than this to a peak or a valley a lace is slid right on to it, mm.
+_SNAPS: Final = 1.0
+#: Leg lines tried for a V, mm that the leg is raised at the side.
+_RAISED: Final = np.arange(-90.0, 300.0, 0.5)
 
 
 @dataclass(frozen=True)
@@ -94,22 +103,24 @@ def _lace(garment: Garment, uses: Sequence[LaceUse]) -> list[Handle]:
             continue
         for one in garment.placements:
             if one.use is use.use and one.cloth == use.cloth:
-                found += _on_lace(garment, index, one)
+                found += _on_lace(garment, index, use, one)
                 break
     return found
 
 
-def _on_lace(garment: Garment, index: int, one: Placement) -> list[Handle]:
+def _on_lace(garment: Garment, index: int, use: LaceUse, one: Placement) -> list[Handle]:
     cloth = garment.design.cloths[one.cloth]
     if one.use not in (Use.SCALLOPED_LEG, Use.PANEL, Use.V_INSET) or cloth.lace is None or cloth.lace.first is None:
         return []
-    pitch = cloth.lace.first.pitch
+    repeat = cloth.lace.motif or cloth.lace.first.pitch
     run = one.valley[1] - one.valley[0]
     along = run / abs(run)
     slide = Handle(
-        f"slide-{index}", one.piece, (one.valley[0] + one.valley[1]) / 2.0, along, one.phase % pitch, -1.0,
-        -pitch, 2.0 * pitch, "handle.slide", format_length(one.phase, garment.design.units),
+        f"slide-{index}", one.piece, (one.valley[0] + one.valley[1]) / 2.0, along, one.phase % repeat, -1.0,
+        -repeat, 2.0 * repeat, "handle.slide", format_length(one.phase % repeat, garment.design.units),
     )  # fmt: skip
+    if one.use is Use.V_INSET:
+        return [slide, *_on_v(garment, index, use, one)]
     if one.use is not Use.SCALLOPED_LEG:
         return [slide]
     level = one.lie == Lie.UPRIGHT.value
@@ -118,6 +129,28 @@ def _on_lace(garment: Garment, index: int, one: Placement) -> list[Handle]:
         "handle.turn", f"{one.tilt:.0f}°",
     )  # fmt: skip
     return [slide, turn]
+
+
+def _on_v(garment: Garment, index: int, use: LaceUse, one: Placement) -> list[Handle]:
+    at = _end(garment, one.piece, "inset", start=False)
+    if at is None or one.figures is None:
+        return []
+    depth, levels = one.figures["v_depth"], _v_levels(garment, use, one.piece)
+    top = at.imag + depth
+    says = format_length(depth, garment.design.units)
+    return [
+        Handle(
+            f"v-{index}", one.piece, at, 1j, depth, -1.0, top - float(levels.max()), top - float(levels.min()),
+            "handle.v", says,
+        )
+    ]  # fmt: skip
+
+
+def _v_levels(garment: Garment, use: LaceUse, panel: str) -> NDArray[np.float64]:
+    """Where the V's point lies (mm, y up) for every leg line of ``_RAISED``; the lace hangs on that line."""
+    frame = garment.draft.frame
+    legs = [held_leg(frame, frame.leg - float(raised)) for raised in _RAISED]
+    return np.array([v_level(use, garment.design, frame, panel, leg) for leg in legs])
 
 
 def _mm(value: float) -> str:
@@ -146,13 +179,26 @@ def _move_side(garment: Garment, uses: Sequence[LaceUse], key: str, value: float
 
 
 def _move_slide(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
-    """A pair can meet on a peak or on a valley: the nearer one."""
+    """A peak or a valley on the centre line where it is that, else how far beyond a peak it lies."""
     index = int(key.split("-")[1])
-    cloth = garment.design.cloths[uses[index].cloth]
-    pitch = cloth.lace.first.pitch if cloth.lace is not None and cloth.lace.first is not None else 1.0
-    off = value % pitch
-    meet = Meet.PEAK if min(off, pitch - off) < pitch / 4.0 else Meet.VALLEY
-    return [(("lace", index, "meet"), meet.value)]
+    facts = garment.design.cloths[uses[index].cloth].lace
+    if facts is None or facts.first is None:
+        return []
+    repeat = facts.motif or facts.first.pitch
+    value %= repeat
+    for meet, reads in ((Meet.PEAK, 0.0), (Meet.VALLEY, facts.first.pitch / 2.0)):
+        if abs(math.remainder(value - reads, repeat)) <= _SNAPS:
+            return [(("lace", index, "meet"), meet.value), (("lace", index, "phase"), None)]
+    return [(("lace", index, "meet"), None), (("lace", index, "phase"), _mm(value))]
+
+
+def _move_v(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
+    """The V's point hangs on the leg line: the leg line that brings it nearest, and of those the nearest."""
+    handle = next(one for one in handles_of(garment, uses) if one.key == key)
+    levels = _v_levels(garment, uses[int(key.split("-")[1])], handle.piece)
+    off = np.abs(levels - (handle.at.imag + handle.value - value))
+    far = np.abs(_RAISED - garment.design.style.leg_raise)
+    return [(("style", "leg_raise"), _mm(float(_RAISED[np.argmin(off + 1e-3 * far)])))]
 
 
 def _move_turn(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
@@ -166,6 +212,7 @@ _MOVES: Final[Mapping[str, Callable[[Garment, Sequence[LaceUse], str, float], li
     "side": _move_side,
     "slide": _move_slide,
     "turn": _move_turn,
+    "v": _move_v,
 }
 
 
@@ -182,7 +229,7 @@ def placed_again(design: Design) -> list[Change]:
     """Lets the program choose again: the waist as low as the lace asks, no lie or meeting point of the maker's own."""
     changes: list[Change] = [(("style", "waist_drop"), "auto")]
     for index, _ in enumerate(design.lace):
-        changes += [(("lace", index, "lie"), None), (("lace", index, "meet"), None)]
+        changes += [(("lace", index, "lie"), None), (("lace", index, "meet"), None), (("lace", index, "phase"), None)]
     return changes
 
 

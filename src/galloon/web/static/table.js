@@ -57,7 +57,7 @@ function placeHandles(list) {
     place.lastChild.textContent = `${one.word}: ${one.says}`;
     place.lastChild.setAttribute("text-anchor", one.x > sheet.viewBox.baseVal.width / 2 ? "end" : "start");
   }
-  for (const old of [...handles.children]) if (!seen.has(old.dataset.key)) old.remove();
+  for (const old of [...handles.children]) if (!seen.has(old.dataset.key) && old.dataset.key !== held?.key) old.remove();
 }
 
 function newHandle(one) {
@@ -193,7 +193,7 @@ function nudge(event) {
   const one = known[event.currentTarget.dataset.key];
   const way = step[0] * one.ax + step[1] * one.ay;
   const other = Math.abs(way) > 0.2 ? way : -step[1] || step[0];
-  const size = (event.shiftKey ? 10 : 1) * (one.key.startsWith("turn") ? 40 : one.key.startsWith("slide") ? (one.high - one.low) / 6 : 1);
+  const size = (event.shiftKey ? 10 : 1) * (one.key.startsWith("turn") ? 40 : 1);
   const from = aims.get(one.key) ?? one.value;
   const to = Math.min(one.high, Math.max(one.low, from + one.sign * Math.sign(other) * size));
   moveByKey({ key: one.key, to });
