@@ -20,14 +20,14 @@ def photo(seed: int, level: str = "medium", *, tilt: float | None = None, card: 
     lace = scans.with_changes(lace, width=min(lace.width, 180.0))
     length = float(np.clip(rng.uniform(2.5, 3.5) * lace.repeat, 110, 330))
     margin = 10 + lace.fringe
-    gap = CARD[0] * 0.75 + 12
+    gap = CARD[0] + 26  # room for the card to lie either way beside the lace, not on it
     field = np.array([length + 2 * margin + 10, lace.width + 2 * margin + gap])
     wide = 2800 if level != "hard" else 2400
     size = (wide, int(wide * field[1] / field[0] * 1.02))
     tilt = float(rng.uniform(0, {"easy": 3, "medium": 6, "hard": 10}[level])) if tilt is None else tilt
     camera = _camera(rng, field, size, tilt)
     start = -lace.phase * lace.repeat
-    at = np.array([start + length / 2, -gap / 2])
+    at = np.array([start + length / 2, gap / 2])
     turn = float(np.radians(rng.uniform(-4, 4)))
     place = _moved(at, turn)
     view = camera(0.0) @ place

@@ -64,7 +64,7 @@ def _extreme(level: Reals, pitch: float, sign: float) -> tuple[float, float, flo
     kernel = np.ones(3) / 3
     smooth = np.convolve(np.r_[up[-1:], up, up[:1]], kernel, "valid")
     top = int(smooth.argmax())
-    half = int(np.clip(0.05 * pitch / step, 4, 1.8 / step))
+    half = max(2, int(np.clip(0.05 * pitch / step, 4, 1.8 / step)))
     offs = np.arange(-2 * half, 2 * half + 1)
     values = up[(top + offs) % count]
     mm = offs * step
