@@ -103,6 +103,7 @@ GUSSET_FLARE_LACE: Final = Default(70.0, "degrees, the same where a straight lac
 PICOT: Final = Default(2.0, "mm of a picot elastic's width that is picot", PRACTICE)
 WIDEST_TRIM: Final = Default(50.0, "mm of a lace laid on an edge as its elastic", PRACTICE)
 WIDEST_EDGING: Final = Default(25.0, "mm of a lace laid round the legs: the gusset keeps cloth between two", CHOICE)
+TRIM_CLEAR: Final = Default(10.0, "mm of cloth left between the laces laid on waist and leg", CHOICE)
 BAND_TAPER: Final = Default(0.25, "of a band's stretch that its upper edge may fall short of the body", CHOICE)
 TRIM_LAP: Final = Default(8.0, "mm a laid-on lace laps over the cloth", PRACTICE + ", 5 to 10")
 ELASTIC_OVERLAP: Final = Default(10.0, "mm", PRACTICE)

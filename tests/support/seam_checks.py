@@ -69,7 +69,7 @@ def _last(curve):
 
 def _folds(piece):
     for index, edge in enumerate(piece.part.panel.edges):
-        if edge.finish != "fold":
+        if edge.finish != "fold" or piece.part.laid_on:
             continue
         for at_start in (True, False):
             other = piece.part.panel.edges[index - 1 if at_start else (index + 1) % len(piece.edges)]
@@ -82,7 +82,9 @@ def _cut(piece):
     """The cut line keeps each edge's allowance, measured where no other edge is near."""
     ring = shapely.linearrings(xy(np.append(piece.cut, piece.cut[0])))
     shapely.prepare(ring)
-    most = max(abs(edge.allowance) for edge in piece.edges)
+    strip = piece.strip
+    depths = [one.depth for one in (strip.scallops, strip.far_scallops) if one is not None] if strip else []
+    most = max([abs(edge.allowance) for edge in piece.edges] + depths)
     for edge in piece.edges:
         if edge.finish == "scallop" or (
             piece.strip is not None and edge.name in (piece.strip.edge, piece.strip.far_edge)
@@ -92,7 +94,7 @@ def _cut(piece):
         middles = (points[1:] + points[:-1]) / 2.0
         points = np.concatenate([points, middles])
         others = [xy(piece.edge_points(each.name)) for each in piece.edges if each.name != edge.name]
-        near = shapely.multilinestrings([shapely.linestrings(each) for each in others])
+        near = shapely.geometrycollections([shapely.linestrings(each) for each in others])
         away = shapely.distance(shapely.points(xy(points)), near) > 3.0 * most + 2.0
         if not away.any():
             continue
@@ -119,9 +121,15 @@ def partner(garment, edge):
     return piece, piece.edge(other)
 
 
+def panels(garment):
+    """The outer pieces that are laid on no other."""
+    return tuple(piece for piece in garment.outer if not piece.part.laid_on)
+
+
 def _sewn(garment):
+    """Seams join equal edges; what is laid on a panel is only caught in its seams."""
     found = []
-    for piece in garment.outer:
+    for piece in panels(garment):
         for edge in piece.edges:
             if edge.sewn_to is None:
                 continue
@@ -155,7 +163,7 @@ def _ends(piece, name, word):
 
 def _smooth(garment, kinked):
     found = []
-    for piece in garment.outer:
+    for piece in panels(garment):
         for edge in piece.edges:
             if edge.sewn_to is None:
                 continue

@@ -37,7 +37,7 @@ from galloon.brief.schema import (
     WearerTable,
 )
 from galloon.brief.tables import Reader
-from galloon.design import Allowances, CuttingWishes, Design, Finishes, Panels, ProvenBlock, Style, Use
+from galloon.design import Allowances, CuttingWishes, Design, Finishes, Lie, Panels, ProvenBlock, Style, Use, usual_lie
 from galloon.materials import Cloth, Elastic
 
 T = TypeVar("T")
@@ -106,10 +106,14 @@ def _style_and_panels(
 
 
 def _finishes(reader: Reader, cloths: Mapping[str, Cloth | None], laces: list[LaceTable]) -> Finishes:
-    along = [one for one in laces if one.use is Use.SCALLOPED_LEG]
-    scalloped = tuple(side for side in ("front", "back") if any(one.panel in (side, "both") for one in along))
+    along = [
+        side
+        for one in laces
+        for side in (("front", "back") if one.panel == "both" else (one.panel,))
+        if one.use is Use.SCALLOPED_LEG and side is not None and (one.lie or usual_lie(side)) is Lie.ALONG_LEG
+    ]
     stock = Stock(_elastics(reader), cloths, reader.units)
-    return build_finishes(reader.single("finish", FinishTable), scalloped, stock, reader.faults)
+    return build_finishes(reader.single("finish", FinishTable), along, stock, reader.faults)
 
 
 def _extras(reader: Reader) -> tuple[ProvenBlock, Allowances, tuple[Mapping[str, float], float | None]]:

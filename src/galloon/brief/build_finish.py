@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
@@ -44,7 +44,7 @@ class Stock:
         return name in self.elastics or usual_elastic(name) is not None
 
 
-def build_finishes(table: FinishTable | None, scalloped: tuple[str, ...], stock: Stock, faults: Faults) -> Finishes:
+def build_finishes(table: FinishTable | None, scalloped: Sequence[str], stock: Stock, faults: Faults) -> Finishes:
     """All four finishes. ``scalloped`` names the panels whose leg edge is a scallop unless said otherwise."""
     usual = stock.elastic(USUAL) or usual_elastic(USUAL)
     finishes: dict[str, Finish] = {}

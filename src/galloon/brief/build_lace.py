@@ -10,7 +10,7 @@ from galloon.brief.lines import KeyPath
 from galloon.brief.model import SvgOutline
 from galloon.design import LaceUse, Motif, Use
 from galloon.errors import BadInput
-from galloon.materials import Cloth, Kind
+from galloon.materials import Cloth, Edges, Kind
 
 if TYPE_CHECKING:
     from galloon.brief.schema import LaceTable, MotifTable, PanelsTable
@@ -27,6 +27,8 @@ _USUAL_PANEL: Final[Mapping[Use, str]] = {
 _IS_PANEL: Final = (Use.SCALLOPED_LEG, Use.PANEL)
 #: Uses that any cloth will do for.
 _ANY_CLOTH: Final = (Use.PANEL, Use.OVERLAY, Use.APPLIQUE)
+#: Uses that need a strip with two edges of its own: an allover has none.
+_STRIP: Final = (Use.V_INSET, Use.INSERTION, Use.EDGE_TRIM, Use.WAISTBAND, Use.SPLIT_EDGING)
 
 Side = Literal["front", "back"]
 
@@ -75,6 +77,9 @@ def _check_cloth(path: KeyPath, table: LaceTable, cloth: Cloth | None, faults: F
     elif table.use is Use.SCALLOPED_LEG and cloth.lace is not None and cloth.lace.first is None:
         rule = "must be a lace with a scalloped edge for a scalloped leg"
         faults.refuse((*path, "cloth"), rule, hint=f"The edges of {cloth.name} are {cloth.lace.edges}.")
+    elif table.use in _STRIP and cloth.lace is not None and cloth.lace.edges is Edges.NONE:
+        rule = f"must be a strip with two edges of its own for a {table.use}"
+        faults.refuse((*path, "cloth"), rule, hint=f"{cloth.name} is an allover: use it as a panel or an overlay.")
 
 
 def _check_panels(path: KeyPath, table: LaceTable, sides: list[tuple[Side, str]], faults: Faults) -> None:

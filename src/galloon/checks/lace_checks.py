@@ -20,7 +20,7 @@ _TRIMS = frozenset({Use.EDGE_TRIM, Use.SPLIT_EDGING, Use.WAISTBAND})
 def lace_checks(evidence: Evidence) -> list[Finding]:
     """Findings on every lace of the design."""
     garment = evidence.garment
-    found = [*_on_strip(garment), *_on_hand(evidence)]
+    found = [*_on_strip(garment), *_bare_edges(garment), *_on_hand(evidence)]
     if garment.placements:
         found += [*_coverage(garment), *_scallop_holds(evidence), *_motif_up(garment), *_right_side(garment)]
     return found
@@ -50,6 +50,22 @@ def coverage_word(garment: Garment) -> str:
     if side >= defaults.SIDE_SEAM_GOOD and seat >= defaults.SEAT_GOOD:
         return "good"
     return "low" if side >= defaults.SIDE_SEAM_LOW and seat >= defaults.SEAT_LOW else "too little"
+
+
+def _bare_edges(garment: Garment) -> list[Finding]:
+    """An edge left to a scallop where the lace has none, as a front leg cut through an upright lace."""
+    found = []
+    for piece in garment.pieces:
+        strip = piece.part.strip
+        made = (strip.edge, strip.far_edge) if strip is not None else ()
+        for edge in piece.edges:
+            if edge.finish == "scallop" and edge.name not in made and not (piece.part.laid_on or piece.part.lining):
+                says = (
+                    f"The {edge.name} edge of the {piece.name} is to be a bare scallop, but no lace has its scalloped "
+                    "edge there. Name an elastic for it under [finish]."
+                )
+                found.append(Finding("edge is finished", Status.FAIL, says, about=f"{piece.name}/{edge.name}"))
+    return found
 
 
 def _coverage(garment: Garment) -> list[Finding]:

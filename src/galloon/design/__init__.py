@@ -2,7 +2,7 @@
 
 from galloon.design.cutting import CuttingWishes
 from galloon.design.finish import Finish, Finishes, FinishKind
-from galloon.design.lace_use import MOST_OUTLINE_POINTS, LaceUse, Lie, Meet, Motif, Use
+from galloon.design.lace_use import MOST_OUTLINE_POINTS, LaceUse, Lie, Meet, Motif, Use, usual_lie
 from galloon.design.model import Allowances, Design, Panels, ProvenBlock
 from galloon.design.style import SHAPES, Coverage, Drops, GussetPlan, Shape, ShapePreset, Split, Style
 
@@ -29,4 +29,5 @@ __all__ = [
     "Split",
     "Style",
     "Use",
+    "usual_lie",
 ]

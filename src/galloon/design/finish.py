@@ -29,6 +29,7 @@ class Finish:
 
     ``wide`` is the finished width of a hem or a binding (mm). A trim with ``band_lap`` (mm) is a band that stands above
     the cloth, which reaches so far under it; ``slit_from`` names the galloon that two trims are slit from.
+    ``short`` (mm) is how much shorter than the finished edge the cloth is cut, where that is less than the trim asks.
     """
 
     kind: FinishKind
@@ -37,6 +38,7 @@ class Finish:
     wide: float = 10.0
     band_lap: float | None = None
     slit_from: str = ""
+    short: float | None = None
 
     def __post_init__(self) -> None:
         needs_elastic = self.kind in (FinishKind.ELASTIC, FinishKind.FOLD_OVER, FinishKind.STRAP)

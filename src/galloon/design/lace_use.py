@@ -47,6 +47,11 @@ class Meet(StrEnum):
     PEAK = "peak"
 
 
+def usual_lie(panel: str) -> Lie:
+    """How a strip of a scalloped leg lies on ``panel`` where nothing is said; common practice, no source."""
+    return Lie.ALONG_LEG if panel == "back" else Lie.UPRIGHT
+
+
 @dataclass(frozen=True)
 class LaceUse:
     """One ``[[lace]]`` of the brief. ``panels`` is front, back or both; lengths in mm; None means "left out".
@@ -92,7 +97,7 @@ class LaceUse:
 
     def lie_on(self, panel: str) -> Lie:
         """How the strip lies on ``panel``: as said, else along the leg on the back and upright on the front."""
-        return self.lie if self.lie is not None else (Lie.ALONG_LEG if panel == "back" else Lie.UPRIGHT)
+        return self.lie or usual_lie(panel)
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from types import MappingProxyType
-from typing import Final, Literal
+from typing import ClassVar, Final, Literal
 
 from galloon.errors import BadValue
 
@@ -41,7 +41,12 @@ class GussetPlan(StrEnum):
 
 @dataclass(frozen=True)
 class Drops:
-    """How far the waist line lies below the block's waist level, mm, measured vertically; the side is shared."""
+    """How far the waist line lies below the block's waist level, mm, measured vertically; the side is shared.
+
+    ``MOST`` is beyond any block; a draft cuts back what its own block does not allow.
+    """
+
+    MOST: ClassVar[float] = 1000.0
 
     front: float
     side: float
@@ -55,7 +60,7 @@ class Drops:
     def __post_init__(self) -> None:
         for name in ("front", "side", "back"):
             value = getattr(self, name)
-            if not 0.0 <= value <= 1000.0:
+            if not 0.0 <= value <= self.MOST:
                 raise BadValue(f"waist_drop.{name}", "must lie between 0 and 100 cm", f"{value / 10:g} cm")
 
 

@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from galloon.design import Design, LaceUse, Lie, Use
-from galloon.lace.edge_trim import edge_of, widest
+from galloon.lace.edge_trim import edge_of
 from galloon.materials import Cloth
+from galloon.styling import widest_trim
 
 #: Names that stand for the laces of a recipe until it is filled in.
 FIRST: Final = "1"
@@ -117,7 +118,7 @@ def _suits(use: LaceUse, cloth: Cloth, base: Design) -> bool:
     if use.use in (Use.SCALLOPED_LEG, Use.V_INSET) or (use.use is Use.PANEL and use.edge_on):
         return scalloped
     if use.use is Use.EDGE_TRIM:
-        return cloth.width <= widest(edge_of(use))
+        return cloth.width <= widest_trim(edge_of(use))
     if use.use is Use.APPLIQUE:
         return any(motif.panel in use.panels for motif in base.motifs)
     return True

@@ -110,9 +110,10 @@ def _divided(part: Part, name: str, names: tuple[str, str], at: float, sewn_to: 
             edges.append(edge)
             continue
         curves = cut_at_length(edge.curve, at)
+        far = _unused([part], part.name, names[0]) if _has(part, names[1]) else names[1]
         edges += [
             replace(edge, name=each, curve=curve, sewn_to=to)
-            for each, curve, to in zip(names, curves, sewn_to, strict=True)
+            for each, curve, to in zip((names[0], far), curves, sewn_to, strict=True)
             if curve
         ]
     return replace(part, panel=replace(part.panel, edges=tuple(edges)))

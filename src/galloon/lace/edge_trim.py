@@ -13,7 +13,7 @@ from galloon.findings import Finding, Status
 from galloon.geometry import angle_between, arc, end_direction, start_direction
 from galloon.lace.model import Laced, Placement, Scene
 from galloon.materials import Cloth
-from galloon.styling import Part
+from galloon.styling import Part, widest_trim
 from galloon.units import format_length
 
 
@@ -27,7 +27,7 @@ def dress(use: LaceUse, design: Design) -> Design:
 
     Unchanged where the lace is too wide to be a trim.
     """
-    if design.cloths[use.cloth].width > widest(edge_of(use)):
+    if design.cloths[use.cloth].width > widest_trim(edge_of(use)):
         return design
     trim = Finish(FinishKind.LACE_TRIM, trim=design.cloths[use.cloth])
     return replace(design, finishes=finished(design.finishes, edge_of(use), use.panels, trim))
@@ -49,7 +49,7 @@ def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
     """Nothing is cut anew: where the trim lies, and whether it can be laid round the edge."""
     name = edge_of(use)
     trim = scene.design.cloths[use.cloth]
-    if trim.width > widest(name):
+    if trim.width > widest_trim(name):
         return Laced(parts, (), (_too_wide(scene, trim, name),))
     hosts = trimmed(parts, name, use.panels)
     placements = tuple(lies_along(use, part, part.edge(name), trim.width) for part in hosts)
@@ -57,13 +57,8 @@ def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
     return Laced(parts, placements, found)
 
 
-def widest(edge: str) -> float:
-    """How wide (mm) a lace laid on that edge may be; at the leg the gusset must keep cloth between two trims."""
-    return float(defaults.WIDEST_TRIM if edge == "waist" else defaults.WIDEST_EDGING)
-
-
 def _too_wide(scene: Scene, trim: Cloth, edge: str) -> Finding:
-    unit, most = scene.design.units, widest(edge)
+    unit, most = scene.design.units, widest_trim(edge)
     says = (
         f"{trim.name} is {format_length(trim.width, unit)} wide; a trim at the {edge} is {format_length(most, unit)} "
         "at the most. Use it as a waistband or a panel, or slit it: split edging."

@@ -90,7 +90,7 @@ def _asked(use: LaceUse, seat: Seat, *, both: bool) -> Any | None:
 
 def _whole(seat: Seat) -> Any:
     """Both halves of the parts."""
-    return shapely.union(seat.drawn, mirrored_area(seat.drawn))
+    return shapely.union(seat.drawn, mirrored_area(seat.drawn), grid_size=1e-6)
 
 
 def _one_sided(asked: Any, seat: Seat) -> Iterator[Any]:

@@ -20,9 +20,18 @@ def edging_width(use: LaceUse, cloth: Cloth) -> float:
     return min(half, float(defaults.WIDEST_EDGING), half if use.width is None else use.width)
 
 
-def can_be_slit(cloth: Cloth) -> bool:
-    """Whether it is a galloon: only that has two scalloped edges to part."""
+def can_be_slit(use: LaceUse, cloth: Cloth) -> bool:
+    """Whether it is a galloon, which has two scalloped edges to part, and its edgings are wider than those are deep."""
+    return _galloon(cloth) and edging_width(use, cloth) > _deep(cloth)
+
+
+def _galloon(cloth: Cloth) -> bool:
     return cloth.lace is not None and cloth.lace.edges is Edges.DOUBLE
+
+
+def _deep(cloth: Cloth) -> float:
+    edges = (cloth.lace.first, cloth.lace.second) if cloth.lace is not None else ()
+    return max((edge.depth for edge in edges if edge is not None), default=0.0)
 
 
 def edging(use: LaceUse, cloth: Cloth) -> Cloth:
@@ -38,7 +47,7 @@ def edging(use: LaceUse, cloth: Cloth) -> Cloth:
 def dress(use: LaceUse, design: Design) -> Design:
     """The design with an edging round its legs; unchanged where the lace cannot be slit."""
     cloth = design.cloths[use.cloth]
-    if not can_be_slit(cloth):
+    if not can_be_slit(use, cloth):
         return design
     finish = Finish(FinishKind.LACE_TRIM, trim=edging(use, cloth), slit_from=cloth.name)
     return replace(design, finishes=finished(design.finishes, "leg", use.panels, finish))
@@ -47,13 +56,25 @@ def dress(use: LaceUse, design: Design) -> Design:
 def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
     """Where the edgings lie, what is left of the lace, and its new raw edges."""
     cloth = scene.design.cloths[use.cloth]
-    if not can_be_slit(cloth):
-        says = f"{cloth.name} has no second scalloped edge, so it cannot be slit into two edgings; use it as edge trim."
-        return Laced(parts, (), (Finding("split edging", Status.FAIL, says, about=f"lace {cloth.name}"),))
+    if not can_be_slit(use, cloth):
+        return Laced(parts, (), (_not_slit(use, cloth, scene.design.units),))
     hosts = trimmed(parts, "leg", use.panels)
     half = edging(use, cloth)
     placements = tuple(lies_along(use, part, part.edge("leg"), half.width) for part in hosts)
     return Laced(parts, placements, (*_left(scene, cloth, half), *follows(scene, half, hosts, "leg")))
+
+
+def _not_slit(use: LaceUse, cloth: Cloth, unit: str) -> Finding:
+    about = f"lace {cloth.name}"
+    if not _galloon(cloth):
+        says = f"{cloth.name} has no second scalloped edge, so it cannot be slit into two edgings; use it as edge trim."
+        return Finding("split edging", Status.FAIL, says, about=about)
+    wide, deep = edging_width(use, cloth), _deep(cloth)
+    says = (
+        f"An edging {format_length(wide, unit)} wide would be nothing but scallops, which are "
+        f"{format_length(deep, unit)} deep on {cloth.name}: take one with shallower scallops, or give width."
+    )
+    return Finding("split edging", Status.FAIL, says, wide, deep, "mm", about)
 
 
 def _left(scene: Scene, cloth: Cloth, half: Cloth) -> tuple[Finding, ...]:

@@ -94,9 +94,10 @@ def _let_in(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> 
         whole_in_cloth = tuple(replace(cloth_part, panel=whole.panel) if part is whole else part for part in parts)
         return _refused(whole_in_cloth, panel, says)
     cut = cut_panel(lace.panel, far, strip.along, name=EDGE, left=f"upper {panel}")
-    if cut is None:
+    sliver = _sliver(scene, whole, centre[0] - far.imag)
+    if cut is None or sliver is not None or far.imag >= centre[0]:
         covered = tuple(replace(lace, cloth=use.cloth) if part is whole else part for part in parts)
-        return Laced(covered, (placement,), (*plain.findings, _no_cut(use, scene, panel, lace, strip)))
+        return Laced(covered, (placement,), (*plain.findings, sliver or _no_cut(use, scene, panel, lace, strip)))
     below = _below(replace(lace, cloth=use.cloth), cut.right, strip)
     above = _above(use, scene, cloth_part, cut.left)
     placed, found = _report(use, scene, placement, (below, above), centre)
@@ -186,6 +187,23 @@ def _report(
             )
         )
     return replace(placement, figures=figures), found
+
+
+def _sliver(scene: Scene, whole: Part, deep: float) -> Finding | None:
+    """Why the cloth above the lace, ``deep`` at the centre, is too little to sew; None where there is none or enough.
+
+    A lace laid on the waist takes the cloth beneath it away.
+    """
+    least = max(0.0, -whole.edge("waist").allowance) + defaults.V_POINT_CLEAR
+    if not 0.0 < deep < least:
+        return None
+    unit = scene.design.units
+    says = (
+        f"Only {format_length(deep, unit)} of cloth would lie above the lace at the centre {whole.covers}, too little "
+        f"to sew with this waist, which needs {format_length(least, unit)}; the panel was left whole. "
+        "Raise the waist, take a narrower lace, or lower the waist until the lace covers all."
+    )
+    return Finding("V inset", Status.FAIL, says, deep, least, "mm", whole.covers)
 
 
 def _no_cut(use: LaceUse, scene: Scene, panel: str, lace: Part, strip: Strip) -> Finding:

@@ -9,7 +9,18 @@ import shapely
 from numpy.typing import NDArray
 
 from galloon.drafting import Edge
-from galloon.geometry import Points, chord_count, coordinates, cross, dot, meeting_point, nearest_distance, sample, unit
+from galloon.geometry import (
+    Points,
+    chord_count,
+    coordinates,
+    cross,
+    dot,
+    meeting_point,
+    nearest_distance,
+    ring_is_simple,
+    sample,
+    unit,
+)
 from galloon.pieces.scallops import scallop_outline
 from galloon.styling import TURNED, Part
 from galloon.tolerance import ALLOWANCE
@@ -72,7 +83,17 @@ def cut_line(part: Part, runs: tuple[Run, ...]) -> Points:
         pieces.append(_along(part, run, before[-1], after[0]))
         if len(after) > 1:
             pieces.append(np.array(after[1:-1], dtype=np.complex128))
-    return _trimmed(part, runs, _without_repeats(np.concatenate(pieces)))
+    return _trimmed(part, runs, _without_crossings(_without_repeats(np.concatenate(pieces))))
+
+
+def _without_crossings(ring: Points) -> Points:
+    """The ring without the loops that parallels of short edges leave, where their neighbours' meet before them."""
+    if ring_is_simple(ring):
+        return ring
+    areas = shapely.get_parts(shapely.make_valid(shapely.polygons(coordinates(ring))))
+    largest = max(areas, key=lambda area: float(shapely.area(area)))
+    kept = shapely.get_coordinates(shapely.get_exterior_ring(shapely.orient_polygons(largest)))[:-1]
+    return np.asarray(kept[:, 0] + 1j * kept[:, 1], dtype=np.complex128)
 
 
 def _trimmed(part: Part, runs: tuple[Run, ...], ring: Points) -> Points:
@@ -89,17 +110,15 @@ def _trimmed(part: Part, runs: tuple[Run, ...], ring: Points) -> Points:
     if not over.any():
         return ring
     corners = np.array([complex(run.stitch[-1]) for run in runs])
-    on_lace = ((corners - strip.origin) / strip.along).imag <= limit
+    on_lace = corners[((corners - strip.origin) / strip.along).imag <= limit]
     reach = 2.0 * max(abs(run.edge.allowance) for run in runs)
-    near = [
-        bool(on_lace[k]) and abs(ring[i] - corners[k]) <= reach
-        for i in np.flatnonzero(over)
-        for k in [int(np.abs(ring[i] - corners).argmin())]
-    ]
-    if not all(near):
-        return ring
     half = shapely.box(-1e5, -1e5, 1e5, limit)
     placed = shapely.polygons(coordinates((ring - strip.origin) / strip.along))
+    for piece in shapely.get_parts(shapely.difference(placed, half)):
+        ends = shapely.get_coordinates(piece)
+        ends = strip.origin + (ends[:, 0] + 1j * ends[:, 1]) * strip.along
+        if not any(np.abs(ends - corner).max() <= reach for corner in on_lace):
+            return ring
     kept = shapely.get_coordinates(shapely.orient_polygons(shapely.intersection(placed, half)))[:-1]
     return np.asarray(strip.origin + (kept[:, 0] + 1j * kept[:, 1]) * strip.along, dtype=np.complex128)
 

@@ -39,7 +39,7 @@ class PieceShape(_Strict):
     laid_on: list[str] = Field(description="pieces that this one is laid on; empty for a panel of its own")
     edges: list[EdgeShape]
     greatest_stretch: float = Field(description="degrees from x")
-    notches: list[Point] = Field(description="on the cut line")
+    notches: list[Point] = Field(description="on the cut line; on a scalloped edge, marked on the valley line")
     area: float = Field(description="mm² inside the cut line")
 
 

@@ -1,7 +1,15 @@
 """From a block to dressed parts: reductions, how cloth lies, style lines, finishes."""
 
 from galloon.styling.assemble import assemble, centre_is_seam, stretch_direction
-from galloon.styling.finish_rules import TURNED, edge_allowance, report_word, trim_lap
+from galloon.styling.finish_rules import (
+    TURNED,
+    edge_allowance,
+    hold_trims,
+    report_word,
+    room_for_trims,
+    trim_lap,
+    widest_trim,
+)
 from galloon.styling.finish_table import FINISH_TABLE, FinishRow, Pass, Ratio, asked_ratio, finish_row
 from galloon.styling.follow_plan import planned_draft, planned_parts
 from galloon.styling.lapped import lap_seams
@@ -26,6 +34,7 @@ __all__ = [
     "centre_is_seam",
     "edge_allowance",
     "finish_row",
+    "hold_trims",
     "lap_seams",
     "layers_of",
     "lengthwise_stretch",
@@ -34,6 +43,7 @@ __all__ = [
     "reduction_of",
     "reductions",
     "report_word",
+    "room_for_trims",
     "round_panel",
     "seam_plan",
     "settle",
@@ -41,4 +51,5 @@ __all__ = [
     "stretch_direction",
     "trim_lap",
     "usual_angle",
+    "widest_trim",
 ]

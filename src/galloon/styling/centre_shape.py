@@ -9,13 +9,16 @@ from typing import Final
 from galloon import defaults
 from galloon.drafting import Draft, Panel
 from galloon.findings import Finding, Status
-from galloon.geometry import Cubic, arc, line
+from galloon.geometry import Cubic, arc, distance_between, flatten, line
+from galloon.tolerance import CLEARANCE
 from galloon.units import format_length
 
 #: The share of the centre line that is curved, from the waist down; chosen by eye.
 _CURVED: Final = 0.6
 #: Steepest lean (degrees) of a centre seam at the waist; chosen by eye.
 _STEEPEST: Final = 25.0
+#: How often less is taken in before none is, where the waist would come too near the leg.
+_TRIES: Final = 8
 
 
 def shape_centre(draft: Draft, panel: str, take_in: float) -> tuple[Draft, tuple[Finding, ...]]:
@@ -28,12 +31,21 @@ def shape_centre(draft: Draft, panel: str, take_in: float) -> tuple[Draft, tuple
     tall = _CURVED * whole
     most = min(0.5 * tall * math.tan(math.radians(_STEEPEST)), 0.25 * draft.panels[panel].edge("waist").start.real)
     taken = min(take_in, most)
-    curved = _parabola(taken, tall)
-    foot = -drop - arc(curved)
-    seam = Cubic(*(point + 1j * foot for point in curved))
     bottom = complex(0.0, -draft.frame.depth(panel))
-    shaped = _shaped(draft.panels[panel], panel, seam, bottom)
-    return replace(draft, panels={**draft.panels, panel: shaped}), _report(panel, take_in, taken)
+    for _ in range(_TRIES):
+        curved = _parabola(taken, tall)
+        foot = -drop - arc(curved)
+        seam = Cubic(*(point + 1j * foot for point in curved))
+        shaped = _shaped(draft.panels[panel], panel, seam, bottom)
+        if _clear(shaped):
+            return replace(draft, panels={**draft.panels, panel: shaped}), _report(panel, take_in, taken)
+        taken *= 0.7
+    return draft, _report(panel, take_in, 0.0)
+
+
+def _clear(panel: Panel) -> bool:
+    waist, leg = (flatten(panel.edge(name).curve, 0.1) for name in ("waist", "leg"))
+    return distance_between(waist, leg) >= CLEARANCE + 0.05
 
 
 def _parabola(wide: float, tall: float) -> Cubic:

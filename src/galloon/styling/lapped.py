@@ -20,7 +20,11 @@ def lap_seams(design: Design, parts: Iterable[Part]) -> tuple[tuple[Part, ...], 
             (part.name, edge.name, edge.sewn_to)
             for part in done.values()
             for edge in part.panel.edges
-            if not part.lining and edge.name in (name, f"upper {name}") and edge.sewn_to and edge.finish == "seam"
+            if not part.lining
+            and not part.laid_on
+            and edge.name in (name, f"upper {name}")
+            and edge.sewn_to
+            and edge.finish == "seam"
         ]
         if not joins:
             found.append(_says(f'There is no seam called "{name}" to lap here; nothing was lapped for it.', name))

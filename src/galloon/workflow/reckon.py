@@ -28,9 +28,11 @@ from galloon.styling import (
     Share,
     assemble,
     centre_is_seam,
+    hold_trims,
     lap_seams,
     planned_draft,
     planned_parts,
+    room_for_trims,
     seam_plan,
     settle,
     usual_angle,
@@ -44,7 +46,7 @@ _PASSES = 6
 def make_garment(design: Design) -> Garment:
     """The garment of a design. Raises CannotMake where the body leaves no panel at all."""
     uses, clashes = workable((*design.lace, *implied_uses(design)))
-    design = dressed(replace(design, lace=uses))
+    design, too_wide = hold_trims(dressed(replace(design, lace=uses)))
     straight = straight_legs(design.lace)
     plan, barred = seam_plan(design, straight)
     frame, cut, angles, notes = settle(design, _base_angles(design), straight, plan=plan)
@@ -52,7 +54,7 @@ def make_garment(design: Design) -> Garment:
     if shares := _shares(design, frame, leg):
         frame, cut, angles, notes = settle(design, _base_angles(design), straight, shares=shares, plan=plan)
         leg = held_leg(frame, frame.leg - design.style.leg_raise)
-    notes = (*notes, *clashes, *barred)
+    notes = (*notes, *clashes, *too_wide, *barred)
     needs = tuple(need for use in design.lace for need in TECHNIQUES[use.use].drop_needs(use, design, frame, leg))
     garment = _garment(design, frame, cut, angles, needs=needs, straight=straight, plan=plan, notes=notes)
     for _ in range(_PASSES):
@@ -105,12 +107,13 @@ def _garment(
     lines = Lines(fit.drops, frame.leg - design.style.leg_raise, design.style.coverage, straight, plan.narrow)
     draft, cut_back = draft_block(frame, lines)
     draft, reshaped = planned_draft(design, draft, plan, straight)
+    design, cramped = room_for_trims(design, draft)
     scene = Scene(design, draft.frame, draft, lines, cut, angles)
     parts, joined = planned_parts(design, draft, assemble(design, draft, angles, plan.seams), plan)
     parts, cut_up = split_panels(design, plan.splits, parts)
     parts, placements, found = _lay_laces(scene, parts)
     parts, lapped = lap_seams(design, parts)
-    found = (*found, *reshaped, *joined, *cut_up, *lapped)
+    found = (*found, *reshaped, *cramped, *joined, *cut_up, *lapped)
     return Garment(
         scene,
         parts,
