@@ -34,8 +34,8 @@ def dress(use: LaceUse, design: Design) -> Design:
     finish = Finish(FinishKind.LACE_TRIM, trim=cloth, band_lap=lap)
     style, asked = design.style, design.style.waist_drop
     if asked is not None:
-        rise = rise_of(cloth)
-        style = replace(style, waist_drop=Drops(asked.front + rise, asked.side + rise, asked.back + rise))
+        lowered = (min(one + rise_of(cloth), Drops.MOST) for one in (asked.front, asked.side, asked.back))
+        style = replace(style, waist_drop=Drops(*lowered))
     return replace(design, style=style, finishes=replace(design.finishes, waist=finish))
 
 
