@@ -80,15 +80,29 @@ def _least_back_flare(frame: Frame) -> float:
 
 
 def straight_flare(frame: Frame, panel: str, leg: float) -> float:
-    """The flare (radians) at which a straight leg runs on smoothly into the gusset, within what the gusset can take."""
+    """The flare (radians) towards a straight leg: as far as its line runs on, but never so far that the gusset's edge
+    would hook: its bend stays as wide as ``defaults.GUSSET_BEND``, and the lace starts at a corner.
+    """
     chord = frame.side_point(panel, leg) - frame.corner(panel)
     lean = math.atan2(chord.real, chord.imag)
-    if panel == "back":
-        least = _least_back_flare(frame)
-    else:
-        at_front = defaults.GUSSET_NARROWEST_AT * frame.gusset
-        least = math.atan2(frame.gusset_front - frame.gusset_narrow, at_front)
-    return min(max(lean, least), math.radians(defaults.GUSSET_FLARE_LACE))
+    share = defaults.GUSSET_NARROWEST_AT if panel == "front" else 1.0 - defaults.GUSSET_NARROWEST_AT
+    wider, rest = frame.gusset_half(panel) - frame.gusset_narrow, share * frame.gusset
+    least = math.atan2(2.0 * wider, rest)
+    return max(least, min(lean, _widest_flare(wider, rest, least)))
+
+
+def _widest_flare(wider: float, rest: float, least: float) -> float:
+    """The flare at which the edge, a parabola that widens by ``wider`` over ``rest``, bends at its end with the least
+    radius; its curvature there is (rest - wider / tan f) sin³ f / (2 wider²).
+    """
+    if wider < 1e-9:
+        return least
+    low, high = least, math.pi / 2.0
+    for _ in range(40):
+        flare = (low + high) / 2.0
+        bend = (rest - wider / math.tan(flare)) * math.sin(flare) ** 3 / (2.0 * wider * wider)
+        low, high = (low, flare) if bend > 1.0 / defaults.GUSSET_BEND else (flare, high)
+    return low
 
 
 def front_leg(frame: Frame, leg: float, tau: float, flare: float) -> Curve:
