@@ -12,6 +12,7 @@ from galloon.sewing.seams import SeamKind, seams_of
 #: Zones of a loop in the order they are walked, and the seam that joins each to the next.
 _LOOPS = {
     "waist": (
+        ("wrap_waist", SeamKind.SIDE),
         ("front_waist", SeamKind.SIDE),
         ("side_waist", SeamKind.SIDE),
         ("back_waist", SeamKind.SIDE),
@@ -94,9 +95,7 @@ class Run:
 def zone_of(piece: Piece, edge: PieceEdge) -> str:
     """The zone of an open edge, or "" for a seam, a fold, or an edge that is none of the body's openings."""
     inside = edge.sewn_to is not None or edge.finish in ("seam", "fold") or bool(piece.part.laid_on)
-    if inside or edge.name not in ("waist", "leg"):
-        return ""
-    return f"{piece.part.covers}_{edge.name}"
+    return "" if inside else piece.part.zone_of(edge.name)
 
 
 def loops_of(garment: Garment) -> tuple[Loop, ...]:

@@ -23,9 +23,9 @@ class SeamKind(StrEnum):
 
 
 _CENTRES: Final = {
-    "front": SeamKind.CENTRE_FRONT,
-    "back": SeamKind.CENTRE_BACK,
-    "gusset": SeamKind.CENTRE_GUSSET,
+    "centre front": SeamKind.CENTRE_FRONT,
+    "centre back": SeamKind.CENTRE_BACK,
+    "centre gusset": SeamKind.CENTRE_GUSSET,
 }
 
 
@@ -59,13 +59,26 @@ def sewable(garment: Garment) -> tuple[str, ...]:
 def lining_edges(garment: Garment, keys: tuple[str, ...]) -> tuple[str, ...]:
     """The edges of linings that lie under the outer edges ``keys``."""
     there = set(sewable(garment))
-    under = []
-    for key in keys:
-        name, _, edge = key.partition("/")
-        lining = f"{name} lining/{edge}"
-        if lining in there:
-            under.append(lining)
-    return tuple(dict.fromkeys(under))
+    grown = next((piece.part.covers for piece in garment.outer if _carries_gusset(piece)), "")
+    found = (_under(key, grown) for key in keys)
+    return tuple(dict.fromkeys(lining for lining in found if lining in there))
+
+
+def _carries_gusset(piece: Piece) -> bool:
+    """Whether the gusset is grown on to the piece."""
+    return piece.part.covers != "gusset" and "gusset" in piece.part.bodies and not piece.part.laid_on
+
+
+def _under(key: str, grown: str) -> str:
+    """The lining edge under an outer one. Where the gusset is grown on to ``grown``, its lining is still its own: it
+    lies under that panel's gusset leg and ends in the one gusset seam that is left.
+    """
+    name, _, edge = key.partition("/")
+    if grown and name == grown and edge == "gusset leg":
+        return "gusset lining/leg"
+    if grown and edge == "gusset":
+        return f"gusset lining/{'back' if grown == 'front' else 'front'}" if name == grown else f"{name} lining/gusset"
+    return f"{name} lining/{edge}"
 
 
 def seams_of(garment: Garment) -> tuple[Seam, ...]:
@@ -93,11 +106,15 @@ def _kind(one: tuple[Piece, PieceEdge], other: tuple[Piece, PieceEdge]) -> SeamK
     names = {one[1].name, other[1].name}
     covers = {one[0].part.covers, other[0].part.covers}
     if one[0] is other[0]:
-        return _CENTRES.get(one[0].part.covers, SeamKind.JOIN)
+        return _CENTRES.get(one[1].name.removeprefix("upper "), SeamKind.JOIN)
     if any("side" in name for name in names):
         return SeamKind.SIDE
     if len(covers) == 1:
         return SeamKind.JOIN
     if "gusset" in covers:
-        return SeamKind.FRONT_GUSSET if "front" in covers else SeamKind.BACK_GUSSET
-    return SeamKind.BACK_GUSSET if any("gusset" in name for name in names) else SeamKind.JOIN
+        own = next(edge.name for piece, edge in (one, other) if piece.part.covers == "gusset")
+        return SeamKind.FRONT_GUSSET if own == "front" else SeamKind.BACK_GUSSET
+    if not any("gusset" in name for name in names):
+        return SeamKind.JOIN
+    grown = any("gusset" in piece.part.bodies and piece.part.covers == "back" for piece, _ in (one, other))
+    return SeamKind.FRONT_GUSSET if grown else SeamKind.BACK_GUSSET

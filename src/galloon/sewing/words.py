@@ -14,11 +14,13 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "mark.start.waist": "left side seam",
         "mark.start.leg": "side seam",
         "mark.end": "first end",
+        "mark.middle.wrap_waist": "centre front",
         "mark.middle.front_waist": "centre front",
         "mark.middle.back_waist": "centre back",
         "mark.middle.front_leg": "middle of the front leg",
         "mark.middle.gusset_leg": "middle of the gusset",
         "mark.middle.back_leg": "middle of the back leg",
+        "mark.after.wrap_waist": "centre back seam",
         "mark.after.front_waist": "right side seam",
         "mark.after.back_waist": "left side seam",
         "mark.after.front_leg": "front gusset seam",
@@ -30,6 +32,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "mark.after.side_leg": "front side seam",
         "zone.side_waist": "side waist",
         "zone.side_leg": "side leg",
+        "zone.wrap_waist": "waist",
         "zone.front_waist": "front waist",
         "zone.back_waist": "back waist",
         "zone.front_leg": "front leg",
@@ -129,6 +132,11 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "Right sides together, sew the two halves of the {panel} from the waist down, notches matching.{scallops}"
         ),
         "centre.scallops": " Match the scallops at the seam: pin there first.",
+        "lining.end": "Hem the free end of the {lining}",
+        "lining.end.do": (
+            "Turn {wide} of the {end} end of the {lining} to its wrong side and sew it flat, not stretched: no seam "
+            "will catch this end."
+        ),
         "gusset.sandwich": "{seam}, enclosed",
         "gusset.sandwich.do": (
             "Lay the gusset on the {panel} right sides together. Lay the lining under the {panel}, its right side"

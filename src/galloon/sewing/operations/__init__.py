@@ -10,7 +10,7 @@ nobody closes are finished by their word.
 
 from galloon.sewing.operations.edges import edge_operations
 from galloon.sewing.operations.ends import finishing, left_over, prepare, tacks
-from galloon.sewing.operations.gusset import gusset_operations
+from galloon.sewing.operations.gusset import free_ends, gusset_operations
 from galloon.sewing.operations.lace import LACE_BUILDERS, lace_operations
 from galloon.sewing.operations.panels import centre_seams, joins, linings, side_seams
 
@@ -18,6 +18,7 @@ BUILDERS = (
     prepare,
     lace_operations,
     joins,
+    free_ends,
     linings,
     centre_seams,
     gusset_operations,

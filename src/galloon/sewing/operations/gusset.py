@@ -9,7 +9,7 @@ from galloon.sewing.operations import stages
 from galloon.sewing.seams import Seam, SeamKind
 from galloon.sewing.words import say
 from galloon.styling import Pass
-from galloon.styling.finish_table import LAPPED, LOCKSTITCH, SUPERIMPOSED, ZIGZAG
+from galloon.styling.finish_table import HEMMED, LAPPED, LOCKSTITCH, SUPERIMPOSED, ZIGZAG
 
 _KINDS = (SeamKind.FRONT_GUSSET, SeamKind.BACK_GUSSET)
 
@@ -30,6 +30,24 @@ def gusset_operations(bench: Bench) -> Iterator[Operation]:
     yield from _legs(bench, seams)
 
 
+def free_ends(bench: Bench) -> Iterator[Operation]:
+    """Ends of linings that no seam catches, because the gusset is grown on there: hemmed before they are sewn in."""
+    for key in sorted(bench.sewable):
+        piece, edge = bench.edge(key)
+        if piece.part.lining and edge.finish == "hem" and piece.part.zone_of(edge.name) == "" and edge.sewn_to is None:
+            yield Operation(
+                f"hem {key}",
+                stages.JOIN,
+                say("lining.end", lining=piece.name),
+                say("lining.end.do", lining=piece.name, end=edge.name, wide=bench.small(edge.allowance)),
+                closes=(key,),
+                pieces=(piece.name,),
+                sewn=Pass(ZIGZAG, say("setting.lace seam")),
+                seam_class=HEMMED,
+                care=Care(bench.small(edge.allowance)),
+            )
+
+
 def _lined(bench: Bench, seam: Seam) -> bool:
     return any(bench.garment.piece(name).part.covers == "gusset" for name in pieces_of(seam.linings))
 
@@ -37,7 +55,7 @@ def _lined(bench: Bench, seam: Seam) -> bool:
 def _panel(bench: Bench, seam: Seam) -> str:
     """The piece that the gusset is sewn to."""
     names = pieces_of(seam.edges)
-    return next((name for name in names if bench.garment.piece(name).part.covers != "gusset"), names[0])
+    return next((name for name in names if "gusset" not in bench.garment.piece(name).part.bodies), names[0])
 
 
 def _first(bench: Bench, seam: Seam) -> tuple[str, ...]:
@@ -75,7 +93,8 @@ def _sewn(bench: Bench, seam: Seam, way: str, seams: tuple[Seam, ...]) -> Operat
 
 
 def _lapped(bench: Bench, seam: Seam, seams: tuple[Seam, ...]) -> Operation:
-    before = tuple(edge for other in seams if not other.upper for edge in other.all_edges)
+    enclosed = [other for other in seams if not other.upper and _lined(bench, other)]
+    before = tuple(edge for other in enclosed for edge in other.all_edges)
     lining = say("gusset.lap.lining") if _lined(bench, seam) else ""
     return Operation(
         seam.kind.value,
@@ -103,7 +122,7 @@ def _lining_legs(bench: Bench) -> tuple[str, ...]:
 
 def _legs(bench: Bench, seams: tuple[Seam, ...]) -> Iterator[Operation]:
     legs = _lining_legs(bench)
-    outer = tuple(key.replace(" lining/", "/") for key in legs)
+    outer = tuple(key for key in sorted(bench.sewable) if set(bench.with_linings((key,))[1:]) & set(legs))
     if legs:
         yield Operation(
             "gusset legs",

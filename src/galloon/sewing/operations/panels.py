@@ -53,7 +53,7 @@ def lapped(bench: Bench, seam: Seam, stage: int) -> Operation:
 
 def linings(bench: Bench) -> Iterator[Operation]:
     """Front and back linings, basted to their panels; from then on both are sewn as one."""
-    for covers in ("front", "back"):
+    for covers in ("front", "back", "wrap"):
         for lining in bench.lining_of(covers):
             outer = lining.name.removesuffix(" lining")
             mine = [key for key in bench.sewable if key.startswith(f"{lining.name}/")]
@@ -65,7 +65,7 @@ def linings(bench: Bench) -> Iterator[Operation]:
                 stages.LINE,
                 say("line", panel=outer),
                 say("line.do", panel=outer, lining=lining.name),
-                closes=tuple(sorted(key for key in mine if key not in under)),
+                closes=tuple(sorted(key for key in mine if key not in under and bench.edge(key)[1].finish != "hem")),
                 free=tuple(key for key in partners if bench.with_linings((key,))[1:]),
                 closed=bench.seam_edges(SeamKind.JOIN) if outer not in names else (),
                 works=tuple(sorted(mine)),
