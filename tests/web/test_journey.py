@@ -158,19 +158,23 @@ def test_two_windows_on_one_design_lose_nothing(served, window, chromium):
 
 
 def test_killed_in_the_middle_nothing_is_lost(tmp_path, window):
-    window.expected += ["ERR_CONNECTION", "Failed to fetch"]
+    """Not even what was changed while the program was not running: the page waits and sends it then."""
+    window.expected += ["ERR_CONNECTION", "403"]
     process, address = start(tmp_path / "shelf.sqlite")
-    page = Page(address)
-    path = page.begin("Killed")
+    path = Page(address).begin("Killed")
     opened(window, f"{address}{path}/table")
     drag(window, "waist", 0, 50)
     kept = figure(window, "Waist drop")
     process.send_signal(signal.SIGKILL)
     process.wait()
     window.locator('[data-key="leg"]').focus()
-    window.keyboard.press("ArrowUp")
+    window.keyboard.press("Shift+ArrowUp")
     window.wait_for_selector(".lost:not([hidden])")
     again, _ = start(tmp_path / "shelf.sqlite", port=int(address.rsplit(":", 1)[1]))
+    window.wait_for_selector(".lost", state="hidden")
+    shown(window)
+    brief = Page(address).ask("GET", f"{path}/brief.toml")[2].decode()
+    assert re.search('leg_raise = "10.* mm"', brief)
     opened(window, f"{address}{path}/table")
     assert figure(window, "Waist drop") == kept
     again.terminate()
@@ -239,6 +243,9 @@ def test_the_first_page_of_a_design_is_light(served):
 
 def test_ideas_line_up_and_one_can_be_begun(served, window):
     path = served.begin("Ideas")
+    plain = [[["cloth", "heron"], None], [["cloth", "lining"], None], [["lace"], None], [["finish", "back_leg"], None]]
+    panels = [["panels"], {"front": "mesh", "back": "mesh", "gusset": "mesh"}]
+    assert served.post(f"{path}/keep", {"changes": [*plain, panels]})[0] == 200
     opened(window, f"{served.address}{path}/ideas")
     window.click("[data-start]")
     window.wait_for_selector(".ideas li:nth-child(4) img", timeout=300_000)

@@ -69,8 +69,11 @@ def _matches(garment: Garment, unit: str, words: Words) -> list[tuple[str, str]]
 def faults(error: BadInput | CannotMake, words: Words) -> dict[str, Any]:
     """Why a design cannot be kept or made, for the page."""
     if isinstance(error, CannotMake):
-        return {"faults": [{"key": "", "text": words("fault.cannot", why=str(error))}]}
-    return {"faults": [{"key": one.key, "text": _fault(one, words)} for one in error.faults]}
+        return {"faults": [{"key": "", "text": words("fault.cannot", why=str(error))}], "title": words("fault.made")}
+    return {
+        "title": words("fault.title"),
+        "faults": [{"key": one.key, "text": _fault(one, words)} for one in error.faults],
+    }
 
 
 def _fault(one: Any, words: Words) -> str:

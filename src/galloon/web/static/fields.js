@@ -1,5 +1,5 @@
 // Fields of a form: each is kept when it changes, alone; a quiet word stands beside it where it cannot be.
-import { base, during, saying, send, wrong } from "/static/talk.js";
+import { base, during, saying, send, sendSurely, wrong } from "/static/talk.js";
 
 function valueOf(field) {
   if (field.dataset.kind === "flag") return field.checked;
@@ -13,10 +13,10 @@ function valueOf(field) {
 async function keep(field) {
   const path = JSON.parse(field.dataset.path);
   saying(true);
-  const { ok, data } = await send(`${base}/keep`, { changes: [[path, valueOf(field)]] });
+  const { ok, data } = await sendSurely(`${base}/keep`, { changes: [[path, valueOf(field)]] });
   saying(false);
   field.setAttribute("aria-invalid", String(!ok));
-  wrong(ok ? null : data.faults);
+  wrong(data.faults, data.title);
   if (ok) await drawAgain(path);
   if (ok && field.dataset.kind === "whole") location.reload();
 }

@@ -1,5 +1,5 @@
 // The table: handles that are dragged or moved by arrow keys, and everything that answers.
-import { base, begin, during, newestWins, saying, send, wrong } from "/static/talk.js";
+import { base, begin, during, newestWins, saying, send, sendSurely, wrong } from "/static/talk.js";
 
 const first = JSON.parse(document.getElementById("said").textContent);
 const words = first.words;
@@ -16,18 +16,18 @@ let known = {};
 let version = Number(document.getElementById("design").dataset.version);
 
 function show(said) {
-  if (said.faults) return wrong(said.faults);
+  if (said.version !== undefined) {
+    version = said.version;
+    document.querySelector('[data-do="undo"]').disabled = said.undo === 0;
+    document.querySelector('[data-do="redo"]').disabled = said.redo === 0;
+  }
+  if (said.faults) return wrong(said.faults, said.title);
   wrong(null);
   if (held === null) sheet.setAttribute("viewBox", said.box);
   drawing.innerHTML = said.drawing;
   placeHandles(said.handles);
   if (changed("figures", said.figures)) showFigures(said.figures);
   if (held === null && changed("says", said.says)) showSays(said.says);
-  if (said.version !== undefined) {
-    version = said.version;
-    document.querySelector('[data-do="undo"]').disabled = said.undo === 0;
-    document.querySelector('[data-do="redo"]').disabled = said.redo === 0;
-  }
 }
 
 const shown = {};
@@ -94,8 +94,12 @@ function answer(number, said) {
 
 const tried = newestWins(async ({ key, to }) => {
   const number = ++asked;
-  const { data } = await send(`${base}/try`, { handle: key, to });
-  answer(number, data);
+  try {
+    const { data } = await send(`${base}/try`, { handle: key, to });
+    answer(number, data);
+  } catch {
+    // Told already; what is kept is sent again.
+  }
 });
 
 let line = Promise.resolve();
@@ -105,11 +109,16 @@ function keep(body, path = "keep") {
   const number = ++asked;
   const work = async () => {
     saying(true);
-    const { ok, data } = await send(`${base}/${path}`, body);
+    const { ok, data } = await sendSurely(`${base}/${path}`, body);
     saying(false);
-    answer(number, data);
+    if (ok) {
+      answer(number, data);
+      freshCard();
+    } else {
+      answer(number, (await send(`${base}/try`, { changes: [] })).data);
+      wrong(data.faults, data.title);
+    }
     if (number === asked) aims.clear();
-    if (ok) freshCard();
     return ok;
   };
   const done = during(() => line.then(work));

@@ -1,5 +1,5 @@
 // Speaks with the program: one request at a time for what moves, always the newest; the token goes with each.
-const token = document.querySelector('meta[name="galloon-token"]').content;
+let token = document.querySelector('meta[name="galloon-token"]').content;
 const root = document.getElementById("design");
 export const base = root ? root.dataset.base : "";
 const lost = document.querySelector(".lost");
@@ -52,7 +52,36 @@ export async function send(path, body, { leaving = false } = {}) {
   lost.hidden = true;
   const isJson = (answer.headers.get("content-type") || "").includes("json");
   const data = isJson ? await answer.json() : { faults: [{ key: "", text: await answer.text() }] };
-  return { ok: answer.ok, data };
+  return { ok: answer.ok, status: answer.status, data };
+}
+
+const pause = (time) => new Promise((go) => setTimeout(go, time));
+
+// For what must not be lost: where the program is not running, waits until it runs again and sends it then.
+export async function sendSurely(path, body) {
+  for (;;) {
+    try {
+      const answer = await send(path, body);
+      if (answer.status !== 403 || (await reached()) !== "anew") return answer;
+    } catch {
+      while (!(await reached())) await pause(700);
+    }
+  }
+}
+
+// Whether the program runs; started anew it gives out a token of its own.
+async function reached() {
+  try {
+    const page = await (await fetch(location.href)).text();
+    const found = new DOMParser().parseFromString(page, "text/html").querySelector('meta[name="galloon-token"]');
+    if (!found) return "";
+    const how = found.content === token ? "still" : "anew";
+    token = found.content;
+    lost.hidden = true;
+    return how;
+  } catch {
+    return "";
+  }
 }
 
 export async function sendFile(path, file) {
@@ -87,8 +116,9 @@ export function newestWins(work) {
   return ask;
 }
 
-export function wrong(faults) {
+export function wrong(faults, title = "") {
   const box = root.querySelector(".wrong");
+  if (title) box.querySelector("strong").textContent = title;
   const list = box.querySelector("ul");
   list.replaceChildren(...(faults || []).map((one) => Object.assign(document.createElement("li"), { textContent: one.text })));
   box.hidden = !faults || faults.length === 0;

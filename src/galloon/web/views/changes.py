@@ -2,38 +2,60 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Final
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
-from galloon.web.answer import answer
+from galloon.errors import CannotMake
+from galloon.web.adapt import renamed, with_what_follows
+from galloon.web.answer import answer, faults
 from galloon.web.desk import Change, Data, Document, changed
 from galloon.web.handles import move, placed_again
 from galloon.web.mends import mends
 from galloon.web.views.common import Refused, answered, changes_of, desk_of, name_of, shown, words_of
 from galloon.workflow.reckon import make_garment
 
+#: Longest name of a cloth, letters.
+_NAME: Final = 60
+
 
 def _asked(request: Request, data: dict[str, Any]) -> list[Change]:
     """The changes a request asks for: as it says, and those that bring its handle to where it was moved."""
-    changes = changes_of(data)
+    desk, name = desk_of(request), name_of(request)
+    kept = desk.document(name).data
+    changes = with_what_follows(kept, changes_of(data))
+    changes += _renaming(kept, data.get("rename"))
     key, value = data.get("handle"), data.get("to")
     if key is None:
         return changes
     if not isinstance(key, str) or not isinstance(value, int | float):
         raise Refused(400, "That is no move.")
-    desk, name = desk_of(request), name_of(request)
-    uses = desk.read(desk.document(name).data).design.lace
+    uses = desk.read(kept).design.lace
     return [*changes, *move(desk.garment(name), uses, key, float(value))]
+
+
+def _renaming(kept: Data, asked: Any) -> list[Change]:
+    """The changes of a cloth's new name, asked for as [old, new]."""
+    if asked is None:
+        return []
+    if not isinstance(asked, list) or [type(one) for one in asked] != [str, str] or len(asked[1]) > _NAME:
+        raise Refused(400, "That is no name.")
+    return renamed(kept, *asked)
 
 
 def _answer(request: Request, document: Document, tried: Data | None = None) -> JSONResponse:
     """The answer to a design as it is kept, or to data that are only ``tried``."""
     desk = desk_of(request)
+    words = words_of(request)
     brief = desk.read(document.data if tried is None else tried)
-    garment = desk.garment(document.name) if tried is None else make_garment(brief.design)
-    said = answer(garment, brief, words_of(request))
+    try:
+        garment = desk.garment(document.name) if tried is None else make_garment(brief.design)
+        said = answer(garment, brief, words)
+    except CannotMake as error:
+        if tried is not None:
+            raise
+        said = faults(error, words)
     return JSONResponse({"version": document.version, "undo": len(document.past), "redo": len(document.future), **said})
 
 
@@ -47,8 +69,12 @@ def try_changes(request: Request, data: dict[str, Any]) -> Response:
 
 @answered
 def keep(request: Request, data: dict[str, Any]) -> Response:
-    """The answer to a design whose changes are kept."""
-    document = desk_of(request).keep(name_of(request), _asked(request, data))
+    """The answer to a design whose changes are kept. A handle stays where no pattern can be made beyond it."""
+    desk, name = desk_of(request), name_of(request)
+    changes = _asked(request, data)
+    if "handle" in data:
+        make_garment(desk.read(desk.tried(name, changes)).design)
+    document = desk.keep(name, changes)
     return _answer(request, document)
 
 
