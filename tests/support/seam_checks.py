@@ -35,6 +35,8 @@ def _rings(piece):
 
 
 def _turns(piece):
+    if piece.part.laid_on:
+        return
     for edge in piece.edges:
         chords = np.diff(piece.edge_points(edge.name))
         chords = chords[np.abs(chords) > 1e-9]
@@ -74,7 +76,7 @@ def _folds(piece):
         for at_start in (True, False):
             other = piece.part.panel.edges[index - 1 if at_start else (index + 1) % len(piece.edges)]
             angle = inner_angle(piece, index, at_start=at_start)
-            if other.name != "style line" and abs(angle - 90.0) > SQUARE:
+            if other.name not in ("style line", "inset") and abs(angle - 90.0) > SQUARE:
                 yield f"{other.name} meets the fold at {angle:.2f} degrees"
 
 

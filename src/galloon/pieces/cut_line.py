@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import shapely
@@ -90,8 +91,12 @@ def _without_crossings(ring: Points) -> Points:
     """The ring without the loops that parallels of short edges leave, where their neighbours' meet before them."""
     if ring_is_simple(ring):
         return ring
-    areas = shapely.get_parts(shapely.make_valid(shapely.polygons(coordinates(ring))))
-    largest = max(areas, key=lambda area: float(shapely.area(area)))
+    return _largest(shapely.make_valid(shapely.polygons(coordinates(ring))))
+
+
+def _largest(areas: Any) -> Points:
+    """The outline of the largest of some areas, anticlockwise."""
+    largest = max(shapely.get_parts(areas), key=lambda area: float(shapely.area(area)))
     kept = shapely.get_coordinates(shapely.get_exterior_ring(shapely.orient_polygons(largest)))[:-1]
     return np.asarray(kept[:, 0] + 1j * kept[:, 1], dtype=np.complex128)
 
@@ -105,7 +110,7 @@ def _trimmed(part: Part, runs: tuple[Run, ...], ring: Points) -> Points:
     strip = part.strip
     if strip is None:
         return ring
-    limit = strip.solid
+    limit = strip.solid + (strip.far_scallops.depth if strip.far_scallops and strip.far_edge else 0.0)
     over = ((ring - strip.origin) / strip.along).imag > limit
     if not over.any():
         return ring
@@ -119,8 +124,8 @@ def _trimmed(part: Part, runs: tuple[Run, ...], ring: Points) -> Points:
         ends = strip.origin + (ends[:, 0] + 1j * ends[:, 1]) * strip.along
         if not any(np.abs(ends - corner).max() <= reach for corner in on_lace):
             return ring
-    kept = shapely.get_coordinates(shapely.orient_polygons(shapely.intersection(placed, half)))[:-1]
-    return np.asarray(strip.origin + (kept[:, 0] + 1j * kept[:, 1]) * strip.along, dtype=np.complex128)
+    kept = _largest(shapely.intersection(placed, half))
+    return np.asarray(strip.origin + kept * strip.along, dtype=np.complex128)
 
 
 def _along(part: Part, run: Run, start: complex, end: complex) -> Points:

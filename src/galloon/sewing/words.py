@@ -127,6 +127,11 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         "applique.cluster": "Lap the {count} motifs as drawn and sew them to one another first. ",
         "applique.twice": " Sew the other one on its mirror-image place.",
+        "lap.centre.do": (
+            "Trim the allowance of the half that comes below to {under}. Lay the other half of the {panel} over it, "
+            "both right side up, stitch line on stitch line, baste, and sew along the motifs of the upper half. Cut the "
+            "upper half back along them."
+        ),
         "centre": "{seam}",
         "centre.do": (
             "Right sides together, sew the two halves of the {panel} from the waist down, notches matching.{scallops}"

@@ -7,6 +7,7 @@ from typing import Final
 
 import shapely
 
+from galloon.design import Use
 from galloon.geometry import coordinates
 from galloon.lace import Placement
 from galloon.pieces import Piece
@@ -50,7 +51,9 @@ def applique(bench: Bench, placement: Placement) -> Iterator[Operation]:
     """A motif or a cluster sewn round its outline, while its panel still lies flat."""
     piece = bench.garment.piece(placement.piece)
     panel = joined(list(piece.part.laid_on))
-    over_seam = any(len(bench.garment.piece(name).part.laid_on) > 1 for name in _beneath(bench, piece))
+    strips = {one.piece for one in bench.garment.placements if one.use is Use.INSERTION}
+    beneath = _beneath(bench, piece)
+    over_seam = any(name in strips or len(bench.garment.piece(name).part.laid_on) > 1 for name in beneath)
     count = int((placement.figures or {}).get("motifs", 1.0))
     first = say("applique.cluster", count=count) if count > 1 else ""
     twice = say("applique.twice") if piece.part.quantity > 1 else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from galloon.sewing.bench import Bench, Care, Operation, pieces_of
 from galloon.sewing.loops import Run
@@ -79,6 +80,12 @@ def centre_seams(bench: Bench) -> Iterator[Operation]:
     for seam in bench.seams_like(SeamKind.CENTRE_FRONT, SeamKind.CENTRE_BACK, SeamKind.CENTRE_GUSSET):
         name = seam.edges[0].partition("/")[0]
         piece = bench.garment.piece(name)
+        if seam.upper:
+            title = say("centre", seam=seam.kind.value.capitalize())
+            under = bench.small(bench.garment.design.allowances.lapped_under)
+            done = lapped(bench, seam, stages.CENTRE)
+            yield replace(done, key=f"centre {name}", title=title, do=say("lap.centre.do", panel=name, under=under))
+            continue
         scallops = piece.strip is not None and piece.strip.scallops is not None
         yield Operation(
             f"centre {name}",
