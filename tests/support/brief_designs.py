@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from galloon.body import Estimate, Wearer, estimate_crotch_length, estimate_waist_to_hip
 from galloon.design import (
+    LAPPED_SEAMS,
     Allowances,
     Coverage,
     Design,
@@ -182,15 +183,18 @@ def styles(draw, cloth_names: list[str]) -> Style:
         draw(maybe | st.just(0.0) | lengths(0.0, 200.0)),
         draw(st.sampled_from(GussetPlan)),
         tuple(draw(st.lists(cuts, max_size=2))),
+        tuple(draw(st.lists(st.sampled_from(LAPPED_SEAMS), max_size=2, unique=True))),
     )
 
 
 @st.composite
-def lace_uses(draw, lace: str, other: str) -> LaceUse:
+def lace_uses(draw, lace: Cloth, other: str) -> LaceUse:
+    """Uses that do not decide what a panel is cut from; an allover, which has no edges, is laid on only."""
     free = [use for use in Use if use not in (Use.SCALLOPED_LEG, Use.PANEL)]
+    strip = lace.lace is not None and lace.lace.edges is not Edges.NONE
     return LaceUse(
-        draw(st.sampled_from(free)),
-        lace,
+        draw(st.sampled_from(free if strip else [Use.OVERLAY, Use.APPLIQUE])),
+        lace.name,
         draw(st.sampled_from([("front",), ("back",), ("front", "back")])),
         draw(maybe | st.sampled_from(Lie)),
         draw(maybe | st.sampled_from(Meet)),
@@ -229,8 +233,8 @@ def designs(draw) -> Design:
         draw(styles(sorted(known))),
         Finishes(*[draw(finish) for _ in range(4)]),
         ProvenBlock(**draw(st.just({}) | st.fixed_dictionaries(figures))),
-        Allowances(*[draw(lengths(0.0, 40.0)) for _ in range(3)]),
-        tuple(draw(st.lists(lace_uses(lace_name, knit_name), max_size=3))),
+        Allowances(draw(lengths(0.0, 40.0)), draw(lengths(15.0, 40.0)), draw(lengths(0.0, 40.0))),
+        tuple(draw(st.lists(lace_uses(lace, knit_name), max_size=3))),
         tuple(draw(st.lists(motifs, max_size=2))),
         draw(st.sampled_from(["mm", "cm", "in"])),
         MappingProxyType(draw(st.dictionaries(panels, st.floats(-0.05, 0.4)))),

@@ -3,6 +3,7 @@
 from hypothesis import strategies as st
 
 from galloon.design import (
+    LAPPED_SEAMS,
     SHAPES,
     Allowances,
     Coverage,
@@ -174,11 +175,8 @@ def styles(draw, limited):
         draw(st.sampled_from([0.0, 0.0, None]) | st.floats(5.0, 70.0)),
         draw(st.sampled_from([GussetPlan.SET_IN, *GussetPlan])),
         draw(st.just(()) | splits()),
-        tuple(draw(st.lists(st.sampled_from(LAPPED), max_size=2, unique=True))),
+        tuple(draw(st.lists(st.sampled_from(LAPPED_SEAMS), max_size=2, unique=True))),
     )
-
-
-LAPPED = ("side", "gusset", "centre back", "centre front", "style line")
 
 
 def splits():

@@ -64,6 +64,7 @@ def build_style(
         "side_forward": table.side_seam,
         "gusset": table.gusset,
         "splits": cuts,
+        "lapped": tuple(dict.fromkeys(table.lapped)),
     }
     spare = {"leg_raise": 0.0, "centre_back_shape": 0.0, "centre_front_shape": 0.0}
     return faults.make(("style",), Style, values, spare)

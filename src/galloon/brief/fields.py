@@ -138,8 +138,8 @@ def word_of(*offered: str) -> Callable[[Any], str]:
 
 
 def one_or_list(given: Any) -> Any:
-    """A single table stands for a list of one."""
-    return [given] if isinstance(given, dict) else given
+    """A single table or word stands for a list of one."""
+    return [given] if isinstance(given, dict | str) else given
 
 
 def _percent_text(given: Any) -> float | None:

@@ -21,12 +21,13 @@ from galloon.brief.fields import (
     word_of,
 )
 from galloon.brief.lines import KeyPath
-from galloon.design import Coverage, GussetPlan, Lie, Meet, Shape, Use
+from galloon.design import LAPPED_SEAMS, Coverage, GussetPlan, Lie, Meet, Shape, Use
 from galloon.materials import Edges, Kind, SecondEdge
 
 Point = Annotated[list[Coordinate], Field(min_length=2, max_length=2)]
 Points = Annotated[list[Point], Field(max_length=5000)]
 Along = Annotated[str, PlainValidator(word_of("width", "length", "bias"))]
+Lapped = Annotated[str, PlainValidator(word_of(*LAPPED_SEAMS))]
 Panel = Annotated[str, PlainValidator(word_of("front", "back"))]
 PanelOrBoth = Annotated[str, PlainValidator(word_of("front", "back", "both"))]
 
@@ -196,6 +197,7 @@ class StyleTable(Table):
     centre_front_shape: Length = 0.0
     side_seam: Annotated[Length | None, BeforeValidator(_side_seam)] = 0.0
     gusset: Annotated[GussetPlan, PlainValidator(word_in(GussetPlan))] = GussetPlan.SET_IN
+    lapped: Annotated[list[Lapped], OneOrList] = []
 
 
 class FinishTable(Table):

@@ -163,6 +163,7 @@ class _Writer:
             **self.lengths({key: value for key, value in shapes.items() if value}),
             "side_seam": self.side_seam(style.side_forward),
             "gusset": style.gusset.value,
+            **_said({"lapped": list(style.lapped)}),
         }
 
     def drops(self, drops: Drops) -> Any:

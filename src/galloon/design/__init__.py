@@ -4,9 +4,10 @@ from galloon.design.cutting import CuttingWishes
 from galloon.design.finish import Finish, Finishes, FinishKind
 from galloon.design.lace_use import MOST_OUTLINE_POINTS, LaceUse, Lie, Meet, Motif, Use, usual_lie
 from galloon.design.model import Allowances, Design, Panels, ProvenBlock
-from galloon.design.style import SHAPES, Coverage, Drops, GussetPlan, Shape, ShapePreset, Split, Style
+from galloon.design.style import LAPPED_SEAMS, SHAPES, Coverage, Drops, GussetPlan, Shape, ShapePreset, Split, Style
 
 __all__ = [
+    "LAPPED_SEAMS",
     "MOST_OUTLINE_POINTS",
     "SHAPES",
     "Allowances",

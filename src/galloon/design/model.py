@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from types import MappingProxyType
+from typing import Final
 
 from galloon.body import Wearer
 from galloon.design.cutting import CuttingWishes
@@ -60,6 +61,10 @@ class Panels:
         return tuple(item for item in vars(self).items() if item[1])
 
 
+#: Least allowance (mm) of a lace that laps over a seam and is cut back round its motifs; common practice, no source.
+LEAST_LAP: Final = 15.0
+
+
 @dataclass(frozen=True)
 class Allowances:
     """Seam allowance, and what the upper and under layer of a lapped lace seam get; mm."""
@@ -73,6 +78,9 @@ class Allowances:
             value = getattr(self, item.name)
             if not 0.0 <= value <= 40.0:
                 raise BadValue(f"allowance.{item.name}", "must lie between 0 and 4 cm", f"{value:g} mm")
+        if self.lapped_upper < LEAST_LAP:
+            rule = "must lie between 1.5 and 4 cm: it is cut back round the motifs"
+            raise BadValue("allowance.lapped_upper", rule, f"{self.lapped_upper:g} mm")
 
 
 @dataclass(frozen=True)

@@ -86,13 +86,17 @@ SHAPES: Final[Mapping[Shape, ShapePreset]] = MappingProxyType(
 )
 
 
+#: The seams that can be lapped where they join lace.
+LAPPED_SEAMS: Final = ("side", "gusset", "centre front", "centre back", "style line")
+
+
 @dataclass(frozen=True)
 class Style:
     """Style lines and seam plan. ``waist_drop`` None means "auto"; ``side_forward`` mm, None for no side seam.
 
     ``centre_back_shape`` and ``centre_front_shape`` are how far (mm) a shaped centre seam takes in at the waist.
     ``splits`` are style lines that cut a panel in two: (panel, ring of points in block coordinates). ``lapped``
-    names the seams that are lapped where they join lace: side, gusset, centre back, style line.
+    names the seams that are lapped where they join lace (``LAPPED_SEAMS``).
     """
 
     shape: Shape = Shape.BRIEF
@@ -113,6 +117,9 @@ class Style:
             raise BadValue("leg_raise", "must lie between -10 and 40 cm", f"{self.leg_raise / 10:g} cm")
         if self.side_forward is not None and not 0.0 <= self.side_forward <= 300.0:
             raise BadValue("side_seam", "moves forward by 0 to 30 cm", f"{self.side_forward / 10:g} cm")
+        for name in self.lapped:
+            if name not in LAPPED_SEAMS:
+                raise BadValue("lapped", f"must name {', '.join(LAPPED_SEAMS)}", name)
         for name in ("centre_back_shape", "centre_front_shape"):
             if not 0.0 <= getattr(self, name) <= 40.0:
                 raise BadValue(name, "must lie between 0 and 4 cm", f"{getattr(self, name) / 10:g} cm")

@@ -129,8 +129,8 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "applique.twice": " Sew the other one on its mirror-image place.",
         "lap.centre.do": (
             "Trim the allowance of the half that comes below to {under}. Lay the other half of the {panel} over it, "
-            "both right side up, stitch line on stitch line, baste, and sew along the motifs of the upper half. Cut the "
-            "upper half back along them."
+            "both right side up, stitch line on stitch line, baste, and sew along the motifs of the upper half. Cut "
+            "the upper half back along them."
         ),
         "centre": "{seam}",
         "centre.do": (

@@ -6,6 +6,7 @@ import pytest
 
 from galloon.brief import read_brief
 from galloon.design import SHAPES, Coverage, Drops, FinishKind, GussetPlan, Lie, Meet, Shape, Use
+from galloon.errors import BadInput
 from galloon.materials import Edges, Kind, SecondEdge
 from tests.support.briefs import FULL, LEAST, changed
 
@@ -16,6 +17,25 @@ def design_of(text: str):
 
 def with_style(line: str):
     return design_of(f"{LEAST}[style]\n{line}\n").style
+
+
+def test_seams_lapped_round_the_motifs_are_named_one_or_several():
+    assert with_style('lapped = "side"').lapped == ("side",)
+    assert with_style('lapped = ["side", "centre back"]').lapped == ("side", "centre back")
+    assert with_style("").lapped == ()
+    with pytest.raises(BadInput, match="lapped"):
+        with_style('lapped = "hem"')
+
+
+@pytest.mark.parametrize(("upper", "sound"), [("14 mm", False), ("15 mm", True), ("40 mm", True), ("41 mm", False)])
+def test_a_lapped_lace_seam_takes_15_to_40_mm_of_its_upper_layer(upper, sound):
+    """Common practice, no source."""
+    text = f'{LEAST}[allowance]\nlapped_upper = "{upper}"\n'
+    if sound:
+        assert design_of(text).allowances.lapped_upper == float(upper.split()[0])
+    else:
+        with pytest.raises(BadInput, match="lapped_upper"):
+            design_of(text)
 
 
 def test_every_figure_of_a_full_brief_arrives_in_millimetres_and_fractions():
