@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import bisect
 import itertools
 import math
 from dataclasses import dataclass
@@ -92,7 +93,7 @@ class Side:
         return (low + high) / 2.0
 
     def _place(self, down: float) -> tuple[int, float]:
-        index = 0 if len(self.down) == 2 or down < self.down[1] else 1
+        index = min(max(0, bisect.bisect_right(self.down, down) - 1), len(self.down) - 2)
         low, high = self.down[index], self.down[index + 1]
         return index, min(1.0, max(0.0, (down - low) / (high - low)))
 

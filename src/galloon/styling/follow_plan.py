@@ -6,7 +6,7 @@ from galloon.design import Design
 from galloon.drafting import Draft
 from galloon.findings import Finding
 from galloon.styling.assemble import dress_wrap
-from galloon.styling.centre_shape import shape_centre
+from galloon.styling.centre_shape import shape_centres
 from galloon.styling.grown_gusset import grow_gusset
 from galloon.styling.model import Part
 from galloon.styling.plan import SeamPlan
@@ -21,10 +21,10 @@ def planned_draft(
     found: tuple[Finding, ...] = ()
     if plan.forward and not straight:
         draft, found = move_side(draft, plan.forward)
-    for panel, take_in in (("front", design.style.centre_front_shape), ("back", design.style.centre_back_shape)):
-        if take_in > 0.0 and not plan.wrap:
-            draft, more = shape_centre(draft, panel, take_in)
-            found = (*found, *more)
+    shapes = {"front": design.style.centre_front_shape, "back": design.style.centre_back_shape}
+    if any(shapes.values()) and not plan.wrap:
+        draft, more = shape_centres(draft, shapes)
+        found = (*found, *more)
     return draft, found
 
 
