@@ -7,10 +7,26 @@ import statistics
 from bench import baseline
 from bench.rows import NotMeasured, Row, repeat
 from galloon.checks import Evidence, judge
+from galloon.design import LaceUse, Use
+from galloon.materials import Cloth, Edges, Kind, LaceEdges, Scallops
+from galloon.sewing import sewing_steps
+from galloon.workflow.job import judge_lengths
 from galloon.workflow.reckon import make_garment
 from tests.support.designs import LARGE, MEDIUM, design, galloon, scalloped
 
 DEMO = design(MEDIUM, uses=[scalloped("back")], lace=galloon(228.0))
+EDGING = Cloth("edging", Kind.LACE, 20.0, 0.60, 0.10, lace=LaceEdges(Edges.SINGLE, Scallops(14.0, 4.0)))
+CORNERS = ((60.0, -60.0), (270.0, -170.0), (270.0, -60.0))
+THREE = design(
+    MEDIUM,
+    uses=[
+        scalloped("back"),
+        LaceUse(Use.OVERLAY, "heron", ("front",), corners=CORNERS, cut_away=True),
+        LaceUse(Use.EDGE_TRIM, "edging", ("front", "back"), edge_on="waist"),
+    ],
+    lace=galloon(228.0),
+    cloths=[EDGING],
+)
 BOTH = design(LARGE, uses=[scalloped("back"), scalloped("front")], lace=galloon(255.0))
 
 
@@ -20,6 +36,16 @@ def reckon(one=DEMO):
 
 def demo():
     return repeat(reckon, times=200, warm_up=20, per=0.001)
+
+
+def three_uses():
+    """All that follows from a brief but the cutting plan, which has rows of its own."""
+    garment = make_garment(THREE)
+    return judge_lengths(garment, {}), sewing_steps(garment)
+
+
+def three():
+    return repeat(three_uses, times=150, warm_up=15, per=0.001)
 
 
 def both():
@@ -40,6 +66,7 @@ def ratio():
 ROWS = [
     Row("draft: lace back", "brief values to checked pieces, warm", 16.0, "ms", demo, "p95"),
     Row("draft: both panels lace", "the same, two scalloped panels", 16.0, "ms", both, "p95"),
+    Row("draft: three uses", "three lace uses to checks, elastics and sewing order, warm", 40.0, "ms", three, "p95"),
     Row("draft: over baseline", "its time over the same shapely and numpy calls alone", 5.0, "times", ratio),
 ]
 

@@ -21,7 +21,7 @@ _CURVED: Final = 0.6
 #: It is straight again so far (mm) above the leg, whose opening stays, and above the hip, where the side is.
 _ABOVE_LEG: Final = 8.0
 #: Steepest lean (degrees) of a centre seam at the waist; chosen by eye.
-_STEEPEST: Final = 25.0
+STEEPEST_CENTRE: Final = 25.0
 #: How often less is taken in before none is, where the waist would come too near the leg.
 _TRIES: Final = 8
 _LESS: Final = 0.7
@@ -85,7 +85,7 @@ def _curve(draft: Draft, panel: str, asked: float) -> _Curve:
     if tall <= _SHORTEST:
         return _Curve(0.0, 1.0, drop + 1.0)
     quarter = 0.25 * draft.panels[panel].edge("waist").start.real
-    return _hung(min(asked, 0.5 * tall * math.tan(math.radians(_STEEPEST)), quarter), tall, drop)
+    return _hung(min(asked, 0.5 * tall * math.tan(math.radians(STEEPEST_CENTRE)), quarter), tall, drop)
 
 
 def _hung(wide: float, tall: float, drop: float) -> _Curve:

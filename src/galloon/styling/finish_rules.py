@@ -79,6 +79,8 @@ def room_for_trims(design: Design, draft: Draft) -> tuple[Design, tuple[Finding,
     legs; else a finding.
     """
     found: list[Finding] = []
+    if not any(edge_allowance(finish) < 0.0 for _, finish in design.finishes):
+        return design, ()
     for panel in ("front", "back", "gusset"):
         leg = flatten(draft.panels[panel].edge("leg").curve, 0.2)
         rooms: list[tuple[tuple[str, ...], float, str]] = [
