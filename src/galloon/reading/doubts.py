@@ -9,6 +9,7 @@ import numpy as np
 
 from galloon.reading.edges import Side
 from galloon.reading.evidence import Evidence, shared_pitch
+from galloon.reading.figures import ALIKE, ALIKE_UNSURE, alikeness
 from galloon.reading.level import Levelled
 from galloon.reading.model import Doubt
 
@@ -104,6 +105,7 @@ def _doubts(evidence: Evidence) -> Iterator[Doubt]:
     yield from _edge_doubts(lace)
     yield from _fold_doubts(evidence)
     yield from _repeat_doubts(evidence)
+    yield from _symmetry_doubts(evidence)
     yield from _light_doubts(evidence)
     yield from _ruler_doubts(evidence)
 
@@ -196,6 +198,18 @@ def _repeat_doubts(evidence: Evidence) -> Iterator[Doubt]:
     if pitch and repeat.pitches and abs(repeat.length / (repeat.pitches * pitch) - 1) > 0.01:
         yield Doubt(
             "repeat unsure", "Motif and scallops give different lengths for the repeat: is the lace stretched unevenly?"
+        )
+
+
+def _symmetry_doubts(evidence: Evidence) -> Iterator[Doubt]:
+    lace, alike = evidence.lace, evidence.alike
+    if lace is None or alike is None or not repeats(evidence):
+        return
+    one_sided = lace.top.scalloped != lace.low.scalloped
+    found = alikeness(alike)[:1] if one_sided else alikeness(alike)
+    if any(abs(like - ALIKE) < ALIKE_UNSURE for like in found) or [like > ALIKE for like in found].count(True) == 2:
+        yield Doubt(
+            "symmetry unsure", "The motifs look nearly, but not quite, the same when mirrored or turned: compare them."
         )
 
 

@@ -10,11 +10,12 @@ from galloon.reading import uncertainty as error
 from galloon.reading.edges import Side
 from galloon.reading.evidence import Evidence, shared_pitch
 from galloon.reading.model import Figure, figure
+from galloon.reading.symmetry import Likenesses
 
 #: Two pitches, or two depths, nearer than this are one (share; mm for depth).
 SAME_PITCH, SAME_DEPTH, SAME_DEPTH_MM = 0.01, 0.05, 0.5
-#: A symmetry holds when likeness less half the worst local difference exceeds this.
-ALIKE = 0.55
+#: A symmetry holds when likeness less the worst local difference exceeds this; nearer to it than so much is unsure.
+ALIKE, ALIKE_UNSURE = 0.81, 0.04
 
 
 @dataclass(frozen=True)
@@ -121,13 +122,20 @@ def _repeat(evidence: Evidence, pitch: Figure | None) -> Figure | None:
     return Figure(pitch.value * n, pitch.low * n, pitch.high * n)
 
 
+def alikeness(alike: Likenesses) -> tuple[float, float, float]:
+    """How alike the repeat is to itself mirrored along, mirrored across and turned half round; 1 is wholly."""
+    return (
+        alike.mirror - alike.mirror_worst,
+        alike.across - alike.across_worst,
+        alike.turned - alike.turned_worst,
+    )
+
+
 def _symmetries(evidence: Evidence, edges: str) -> tuple[bool, str | None, bool]:
     alike = evidence.alike
     if alike is None:
         return False, ("other" if edges == "double scallop" else None), False
-    mirror = alike.mirror - 0.5 * alike.mirror_worst > ALIKE
-    across = alike.across - 0.5 * alike.across_worst > ALIKE
-    turn = alike.turned - 0.5 * alike.turned_worst > ALIKE
+    mirror, across, turn = (like > ALIKE for like in alikeness(alike))
     away = min(alike.across_shift, 1 - alike.across_shift)
     kind = "other"
     if across and away < 0.08:

@@ -9,6 +9,9 @@ import numpy as np
 from galloon.reading.arrays import Array
 from galloon.reading.motif_map import SCALE, MotifMap
 
+#: The mesh seldom shares the symmetry of the motifs: it is blurred by so much more first (mm).
+_SOFT = 0.8
+
 
 @dataclass(frozen=True)
 class Likenesses:
@@ -45,13 +48,21 @@ def mean_repeat(lace: MotifMap, length: float) -> tuple[Array, Array]:
 
 def likenesses(tile: Array) -> Likenesses:
     """Compare a mean repeat with its mirror images over every shift along the lace."""
-    level = tile - tile.mean(1, keepdims=True)
-    even = (level + level[::-1]) / 2
-    del even
+    soft = _softened(tile)
+    level = soft - soft.mean(1, keepdims=True)
     m, _, mw = _best(level, level[:, ::-1])
     a, shift, aw = _best(level, level[::-1])
     t, _, tw = _best(level, level[::-1, ::-1])
     return Likenesses(m, mw, a, shift, aw, t, tw)
+
+
+def _softened(tile: Array) -> Array:
+    """The repeat with its mesh blurred away, its ends joined."""
+    import cv2
+
+    wide = tile.shape[1]
+    thrice = cv2.GaussianBlur(np.hstack([tile, tile, tile]), (0, 0), _SOFT / SCALE, borderType=cv2.BORDER_REPLICATE)
+    return np.asarray(thrice[:, wide : 2 * wide], np.float32)
 
 
 def _best(one: Array, other: Array) -> tuple[float, float, float]:
