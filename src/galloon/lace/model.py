@@ -79,7 +79,7 @@ def _no_panels(use: LaceUse) -> frozenset[str]:
     return frozenset()
 
 
-def _no_angles(use: LaceUse) -> Mapping[str, float]:
+def _no_angles(use: LaceUse, design: Design) -> Mapping[str, float]:
     return {}
 
 
@@ -109,6 +109,6 @@ class Technique:
     apply: Callable[[LaceUse, Scene, tuple[Part, ...]], Laced]
     dress: Callable[[LaceUse, Design], Design] = _as_it_is
     straight_legs: Callable[[LaceUse], frozenset[str]] = _no_panels
-    angles: Callable[[LaceUse], Mapping[str, float]] = _no_angles
+    angles: Callable[[LaceUse, Design], Mapping[str, float]] = _no_angles
     shares: Callable[[LaceUse, Design, Frame, float], Mapping[str, tuple[Share, ...]]] = _no_shares
     drop_needs: Callable[[LaceUse, Design, Frame, float], tuple[DropNeed, ...]] = _no_needs

@@ -15,8 +15,8 @@ from galloon.geometry import angle_between, flatten, line, start_direction
 from galloon.lace import scalloped_leg
 from galloon.lace.model import DropNeed, Laced, Placement, Scene
 from galloon.lace.pairing import centre_miss, misses_at_centre, pairing, reads_at_centre
-from galloon.materials import Cloth
-from galloon.styling import Part, Strip, centre_is_seam, edge_allowance
+from galloon.materials import Cloth, Edges
+from galloon.styling import Part, Strip, centre_is_seam, edge_allowance, usual_angle
 from galloon.units import format_length
 
 
@@ -25,14 +25,28 @@ def straight_legs(use: LaceUse) -> frozenset[str]:
     return frozenset(use.panels) if use.edge_on == "leg" else frozenset()
 
 
-def angles(use: LaceUse) -> Mapping[str, float]:
-    """Upright: the lace's length runs level. One with its scallop on the leg takes the leg's tilt."""
-    return {} if use.edge_on == "leg" else dict.fromkeys(use.panels, 0.0)
+def angles(use: LaceUse, design: Design) -> Mapping[str, float]:
+    """Upright: the lace's length runs level; what has no edges of its own lies as any cloth does. One with its scallop
+    on the leg takes the leg's tilt.
+    """
+    if use.edge_on == "leg" or _lies_as_cloth(design.cloths[use.cloth]):
+        return {}
+    return dict.fromkeys(use.panels, 0.0)
+
+
+def _lies_as_cloth(cloth: Cloth) -> bool:
+    """Whether it is cut as any cloth is, its length up the body: an allover that stretches most across, or rigid."""
+    edged = cloth.lace is not None and cloth.lace.edges is not Edges.NONE
+    return not edged and usual_angle(cloth) != 0.0
 
 
 def drop_needs(use: LaceUse, design: Design, frame: Frame, leg: float) -> tuple[DropNeed, ...]:
-    """Upright: centre length + gusset allowance + waist allowance (0 at a scalloped waist) - width."""
+    """Upright: centre length + gusset allowance + waist allowance (0 at a scalloped waist) - width. Cloth that lies
+    with its length up the body sets no limit.
+    """
     cloth = design.cloths[use.cloth]
+    if _lies_as_cloth(cloth):
+        return ()
     if use.edge_on == "leg":
         return scalloped_leg.drop_needs(replace(use, lie=Lie.ALONG_LEG), design, frame, leg)
     waist = 0.0 if on_waist(use, cloth) else max(0.0, edge_allowance(design.finishes.waist))
@@ -64,6 +78,8 @@ def _upright(use: LaceUse, scene: Scene, part: Part) -> tuple[Part, Placement, l
     found: list[Finding] = []
     if use.edge_on == "waist":
         found = _barred(use, cloth, part)
+    if _lies_as_cloth(cloth):
+        return replace(part, greatest_stretch=0.0), _as_cloth(use, cloth, part), found
     if on_waist(use, cloth) and not found:
         laid, figures, found = _waist_on_scallop(use, scene, part, cloth)
     else:
@@ -88,6 +104,15 @@ def _upright(use: LaceUse, scene: Scene, part: Part) -> tuple[Part, Placement, l
     )
     found += misses_at_centre(placement, scene.design.units)
     return laid, placement, [*found, *_hangs(use, cloth, laid), *_twin(cloth, laid)]
+
+
+def _as_cloth(use: LaceUse, cloth: Cloth, part: Part) -> Placement:
+    """Where cloth without edges lies: its length up the body, its width level about the centre line."""
+    levels = [end.imag for edge in part.panel.edges for end in (edge.start, edge.end)]
+    half = cloth.solid_width / 2.0
+    ends = (complex(half, min(levels)), complex(half, max(levels)))
+    far = (ends[0] - cloth.solid_width, ends[1] - cloth.solid_width)
+    return Placement(use.use, use.cloth, part.name, Lie.UPRIGHT.value, 90.0, ends, far, pairing=pairing(cloth).value)
 
 
 def _strip(use: LaceUse, cloth: Cloth, origin: complex, along: complex, edge: str | None) -> Strip:

@@ -26,7 +26,7 @@ def straight_legs(use: LaceUse) -> frozenset[str]:
     return frozenset(panel for panel in use.panels if use.lie_on(panel) is Lie.ALONG_LEG)
 
 
-def angles(use: LaceUse) -> Mapping[str, float]:
+def angles(use: LaceUse, design: Design) -> Mapping[str, float]:
     """An upright strip lies level; one along the leg takes the leg's tilt, which the draft finds."""
     return {panel: 0.0 for panel in use.panels if use.lie_on(panel) is Lie.UPRIGHT}
 

@@ -36,8 +36,8 @@ def usual_angle(cloth: Cloth) -> float:
 
 def layers_of(design: Design, panel: str) -> tuple[str, ...]:
     """Names of the cloths ``panel`` is made of: outer first, then its lining."""
-    named = dict(design.panels.items())
-    return tuple(named[key] for key in (panel, f"{panel}_lining") if key in named)
+    names = (getattr(design.panels, key, "") for key in (panel, f"{panel}_lining"))
+    return tuple(name for name in names if name)
 
 
 def _side_by_side(design: Design, panel: str, angle: float, shares: Shares) -> list[tuple[float, Cloth, float]]:

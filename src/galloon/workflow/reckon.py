@@ -87,7 +87,7 @@ def _shares(design: Design, frame: Frame, leg: float) -> dict[str, tuple[Share, 
 def _base_angles(design: Design) -> dict[str, float]:
     angles = {panel: usual_angle(design.cloth_of(panel)) for panel in ("front", "back", "gusset")}
     for use in design.lace:
-        angles.update(TECHNIQUES[use.use].angles(use))
+        angles.update(TECHNIQUES[use.use].angles(use, design))
     return angles
 
 

@@ -1,6 +1,7 @@
 """A front or back cut whole from lace: what its width asks, a scallop at the waist or the leg, and what each costs."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -13,6 +14,7 @@ from galloon.findings import Status
 from galloon.lace import workable
 from galloon.materials import Cloth, Edges, Kind, LaceEdges
 from galloon.pieces import off_strip
+from galloon.workflow.plan_cutting import plan_cutting
 from galloon.workflow.reckon import make_garment
 from tests.support.designs import LARGE, MEDIUM, RIGID, design, galloon
 from tests.support.sound import assert_sound, wearers
@@ -60,7 +62,29 @@ def test_the_width_of_the_lace_limits_the_drop_and_the_whole_panel_lies_on_it():
 def test_a_wide_allover_asks_for_no_drop():
     garment = make_garment(panel_design(whole("back", cloth="wren"), cloths=[ALLOVER]))
     assert garment.draft.back_drop == 0.0
-    assert finding(garment, "piece lies on its lace").status is Status.PASS
+    rows, found = plan_cutting(garment)
+    assert next(row.plan.width for row in rows if row.cloth == "wren") == 1400.0
+    assert found == ()
+
+
+def test_an_allover_lies_with_its_greatest_stretch_round_the_body():
+    across = make_garment(panel_design(whole("back", cloth="wren"), cloths=[ALLOVER]))
+    along = replace(ALLOVER, stretch_length=0.45, stretch_width=0.30)
+    turned = make_garment(panel_design(whole("back", cloth="wren"), cloths=[along]))
+    assert (across.placements[0].tilt, turned.placements[0].tilt) == (90.0, 0.0)
+    assert across.frame.back_hip == pytest.approx(turned.frame.back_hip)
+    lengths = [
+        next(row.plan.length for row in plan_cutting(each)[0] if row.cloth == "wren") for each in (across, turned)
+    ]
+    tall, wide = (np.ptp(axis) for axis in (across.piece("back").cut.imag, across.piece("back").cut.real))
+    assert lengths == pytest.approx([tall, 2.0 * wide], abs=12.0), "on its side it takes the width of both halves"
+
+
+@pytest.mark.parametrize(("width", "reason"), [(1400.0, ""), (300.0, "wren")])
+def test_an_allover_too_narrow_for_the_panel_is_told(width, reason):
+    cloth = replace(ALLOVER, width=width)
+    _, found = plan_cutting(make_garment(panel_design(whole("back", cloth="wren"), cloths=[cloth])))
+    assert [reason in note.says for note in found] == ([True] if reason else [])
 
 
 def test_a_scallop_at_the_waist_makes_it_straight_level_and_without_allowance():
