@@ -32,6 +32,7 @@ from galloon.design import (
     Style,
     Use,
 )
+from galloon.drawing import unprintable
 from galloon.materials import Cloth, Edges, Elastic, Kind, LaceEdges, PullTest, Scallops, SecondEdge, usual_elastic
 
 
@@ -42,7 +43,9 @@ def lengths(least: float, most: float) -> st.SearchStrategy[float]:
 shares = st.floats(0.0, 1.0)
 maybe = st.none()
 names = (
-    st.text(st.characters(exclude_categories=["C", "Zl", "Zp"]), min_size=1, max_size=20).map(str.strip).filter(bool)
+    st.text(st.characters(exclude_categories=["C", "Zl", "Zp", "M"]), min_size=1, max_size=20)
+    .map(lambda said: "".join(char for char in said if not unprintable(char)).strip())
+    .filter(bool)
 )
 flags = st.booleans()
 coordinates = lengths(-900.0, 900.0)

@@ -11,6 +11,7 @@ from typing import Annotated, Any, Final
 
 from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 
+from galloon.drawing import unprintable
 from galloon.errors import BadValue
 from galloon.units import parse_length
 
@@ -77,13 +78,15 @@ def read_share(given: Any) -> float:
 
 
 def read_text(given: Any) -> str:
-    """One line of text without control characters."""
+    """One line of text without control characters, in letters that the prints can show."""
     if not isinstance(given, str):
         raise BadValue("", "must be text in quotes", given)
     if len(given) > LONGEST_NAME:
         raise BadValue("", f"must be at most {LONGEST_NAME} characters long", given)
     if any(unicodedata.category(ch) in ("Cc", "Cs", "Zl", "Zp") or ch in _TURNING for ch in given):
         raise BadValue("", "must be one line without control characters", given)
+    if not given.isascii() and (refused := unprintable(given)):
+        raise BadValue("", f"must be in letters that can be printed; it has {', '.join(refused[:3])}", given)
     return given
 
 

@@ -57,6 +57,8 @@ def faults_in(text: str, **more):
         ("turn = 0", "turn = nan", "motif[1].turn", "finite number"),
         ('title = "Heron hipster"', 'title = "two\\nlines"', "title", "one line without control characters"),
         ('title = "Heron hipster"', 'title = "turned \\u202e round"', "title", "one line without control characters"),
+        ('title = "Heron hipster"', 'title = "Heron 🧵"', "title", "it has 🧵 (U+1F9F5 SPOOL OF THREAD)"),
+        ('title = "Heron hipster"', 'title = "بجع"', "title", "U+0628 ARABIC LETTER BEH"),
         ('title = "Heron hipster"', f'title = "{"x" * 81}"', "title", "at most 80 characters"),
         ('units = "cm"', 'units = "ell"', "units", "must be one of mm, cm, in"),
         ('units = "cm"\n', "", "units", "is missing"),
