@@ -86,7 +86,7 @@ def _left(scene: Scene, cloth: Cloth, half: Cloth) -> tuple[Finding, ...]:
     )
     says += (
         f"A strip {format_length(rest, unit)} wide is left over. "
-        if rest > defaults.STRIP_EDGE_CLEAR
+        if rest >= 1.0
         else "Nothing of its width is left over. "
     )
     says += "The slit edges are raw: slit between motifs, and lay the raw edge on the cloth under the zigzag."

@@ -59,6 +59,8 @@ def _says(scene: Scene, cloth: Cloth, rise: float) -> tuple[Finding, ...]:
     ]
     narrower = 1.0 - girths[1] / girths[0]
     high = f"{format_length(abs(top) / scale, unit)} {'below' if top >= 0.0 else 'above'} the waist"
+    if abs(top) < 1.0:
+        high = "at the waist"
     says = f"The band of {cloth.name} stands {format_length(rise, unit)} above the cloth; its upper edge lies {high}."
     found = [Finding("waistband", Status.PASS, says, rise, None, "mm", "waist")]
     most = defaults.BAND_TAPER * cloth.stretch_length
