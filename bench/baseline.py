@@ -22,6 +22,8 @@ import numpy as np
 import shapely
 
 FILE = Path(__file__).with_name("baseline.json")
+#: Decimal places kept of a coordinate in mm: far below any tolerance, and the file stays small.
+PLACES = 6
 SOURCES = {"shapely": shapely.lib, "numpy": np}
 
 
@@ -108,7 +110,7 @@ def _text(value: Any) -> Any:
     if isinstance(value, np.generic):
         return _text(value.item())
     if isinstance(value, complex):
-        return {"complex": [value.real, value.imag]}
+        return {"complex": [round(value.real, PLACES), round(value.imag, PLACES)]}
     if value is None or isinstance(value, bool | int | float | str):
         return value
     raise TypeError(type(value).__name__)
