@@ -8,7 +8,7 @@ import cv2
 import numpy as np
 
 from galloon.reading.arrays import Array, Bytes, Mask, Reals
-from galloon.reading.contrast import Cover, shrink
+from galloon.reading.contrast import Cover, joined_at_borders, shrink
 
 #: Half the texture window: the busy mask reaches this far beyond the thread (mm).
 _HALO = 2.0
@@ -58,7 +58,7 @@ def _disc(mm: float, coarse: float) -> Bytes:
 
 def _body(lace: Mask, coarse: float) -> tuple[Mask | None, int]:
     pad = round(14 / coarse)
-    raw = cv2.copyMakeBorder(lace.astype(np.uint8), pad, pad, pad, pad, cv2.BORDER_REPLICATE)
+    raw = cv2.copyMakeBorder(joined_at_borders(lace.astype(np.uint8)), pad, pad, pad, pad, cv2.BORDER_REPLICATE)
     raw = cv2.morphologyEx(raw, cv2.MORPH_CLOSE, _disc(5, coarse))
     raw = cv2.morphologyEx(raw, cv2.MORPH_OPEN, _disc(4, coarse))
     count, labels, stats, _ = cv2.connectedComponentsWithStats(raw)

@@ -53,9 +53,17 @@ def ruler_of(card: Card) -> Ruler:
     grown = np.diag([1 + _NEARER, 1 + _NEARER, 1.0]) @ flatten
     middle = apply(np.linalg.inv(flatten), np.array([[WIDE / 2, TALL / 2]]))[0]
     short = _foreshortening(flatten, middle)
+    grown = _as_seen(np.asarray(grown, np.float64), middle) @ grown
     side = float(np.hypot(*(card.corners[1] - card.corners[0])))
     error = float(np.hypot(_NEARER_ERROR, 0.35 / side)) + 0.01 * short
     return Ruler(np.asarray(grown, np.float64), middle, error, card.corners, short)
+
+
+def _as_seen(flatten: Reals, at: Reals) -> Reals:
+    """A turn of the table (3x3) after which the picture's x axis at ``at`` is its own, however the card lies."""
+    here = apply(flatten, at + np.array([[0.0, 0.0], [1.0, 0.0]]))
+    c, s = (here[1] - here[0]) / np.linalg.norm(here[1] - here[0])
+    return np.array([[c, s, 0.0], [-s, c, 0.0], [0.0, 0.0, 1.0]])
 
 
 def _foreshortening(flatten: Reals, at: Reals) -> float:

@@ -25,6 +25,8 @@ _FINISHED: Final = 0.085
 _CROPPED: Final = 0.02
 #: More cover than this is cloth or ribbon, not lace.
 _SOLID: Final = 0.1
+#: Depths of like edges that differ by more than this share, and this (mm), are not both right.
+_TWIN, _TWIN_MM = 0.04, 0.35
 #: Fewer repeats than this in the picture cannot be checked against each other.
 _REPEATS: Final = 1.75
 
@@ -103,6 +105,7 @@ def _doubts(evidence: Evidence) -> Iterator[Doubt]:
     assert lace is not None
     yield from _outside_picture(lace)
     yield from _edge_doubts(lace)
+    yield from _twin_doubts(evidence)
     yield from _fold_doubts(evidence)
     yield from _repeat_doubts(evidence)
     yield from _symmetry_doubts(evidence)
@@ -144,6 +147,21 @@ def _edge_doubts(lace: Levelled) -> Iterator[Doubt]:
             )
     if lace.top.wave and lace.low.wave:
         yield from _ratio_doubts(lace.top.wave.pitch / lace.low.wave.pitch)
+
+
+def _twin_doubts(evidence: Evidence) -> Iterator[Doubt]:
+    """Edges of one pitch whose motifs mirror or turn into each other should have one depth."""
+    lace, alike = evidence.lace, evidence.alike
+    if lace is None or alike is None or lace.top.profile is None or lace.low.profile is None:
+        return
+    _, across, turned = alikeness(alike)
+    deep = sorted((lace.top.profile.depth, lace.low.profile.depth))
+    gap = deep[1] - deep[0]
+    if max(across, turned) > ALIKE and gap > _TWIN_MM and gap > _TWIN * deep[1]:
+        yield Doubt(
+            "edges disagree",
+            "The motifs of both edges are alike but their scallops are not equally deep: compare the drawn lines.",
+        )
 
 
 def _ratio_doubts(ratio: float) -> Iterator[Doubt]:

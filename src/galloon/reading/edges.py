@@ -17,6 +17,8 @@ from galloon.reading.wave import Wave, best_wave, fit_wave
 LEAST_DEPTH = 1.2
 #: Columns this near a cut end or the picture border are left out (mm).
 _END = 2.0
+#: An edge that leaves the picture at its ends only is read from the rest when that is at least this share.
+_MOSTLY = 0.65
 
 
 @dataclass(frozen=True)
@@ -77,6 +79,7 @@ def _coarse_side(rows: Reals, strength: Reals, valid: Mask, body: Mask, mm_per_p
     first_valid = valid.argmax(0)
     margin = 1.0 / mm_per_px
     free = rows > first_valid + margin
+    lace = _clear_of_crop(lace, free)
     cropped = 1 - free[lace].mean() if lace.any() else 1.0
     use = lace & free
     x = (cols[use] + 0.5) * mm_per_px
@@ -96,6 +99,21 @@ def _coarse_side(rows: Reals, strength: Reals, valid: Mask, body: Mask, mm_per_p
 
 def _is_scallop(wave: Wave, y: Reals) -> bool:
     return wave.height >= LEAST_DEPTH and wave.height > 2.2 * wave.miss
+
+
+def _clear_of_crop(lace: Mask, free: Mask) -> Mask:
+    """The lace columns without the ends where the edge leaves the picture, if most of it stays inside."""
+    at = np.flatnonzero(lace)
+    if len(at) == 0 or free[at].all():
+        return lace
+    middle = (at[0] + at[-1]) / 2
+    cut = at[~free[at]]
+    left = max((int(c) + 1 for c in cut if c < middle), default=int(at[0]))
+    right = min((int(c) for c in cut if c >= middle), default=int(at[-1]) + 1)
+    if right - left < _MOSTLY * len(at):
+        return lace
+    cols = np.arange(len(lace))
+    return np.asarray(lace & (cols >= left) & (cols < right))
 
 
 def _lace_columns(body: Mask, mm_per_px: float) -> Mask:
