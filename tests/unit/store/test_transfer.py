@@ -50,7 +50,7 @@ def other(tmp_path):
 def fill(shelf):
     add(shelf, "cloth", "tern", cloth(1000.0))
     add(shelf, "brief", "spelled out", BRIEF)
-    add(shelf, "drawing", "old ✂", DRAWING)
+    add(shelf, "drawing", "old § lace", DRAWING)
     version = keep_version(shelf, "Tern", BRIEF, "outlines")
     book_cut(shelf, "one", [Take("tern", 10.0, plan())], version)
     book_cut(shelf, "two", [Take("tern", 20.0, plan())])
