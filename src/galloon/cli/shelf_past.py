@@ -70,14 +70,50 @@ def versions(path: Path | None) -> None:
     click.echo(table(header, rows, right=(1,)) if rows else "No pattern version is kept yet.")
 
 
+@click.command("remove-version")
+@click.argument("name")
+@click.argument("number", type=click.IntRange(min=1))
+@click.pass_obj
+def remove_version_command(path: Path | None, name: str, number: int) -> None:
+    """Take a kept pattern version off the shelf; one that something was cut from stays."""
+    from galloon.cli.shelf import opened
+    from galloon.store import remove_version
+
+    with opened(path) as shelf:
+        remove_version(shelf, name, number)
+    click.echo(f"Off the shelf: {plain(name)}, version {number}.")
+
+
 @click.command("print")
 @click.argument("name")
 @click.option("--version", "number", type=click.IntRange(min=1), help="Number of the version; the last unless given.")
+@click.option("--drawing", is_flag=True, help="NAME is a drawing that came in as SVG; print its outlines.")
 @click.option("--out", type=click.Path(), help="Folder for the result.")
 @click.option("--paper", type=click.Choice(["a4", "letter", "a3", "a0"]), default="a4", show_default=True)
 @click.pass_obj
-def print_command(path: Path | None, name: str, number: int | None, out: str | None, paper: str) -> None:
-    """Make the files of a kept pattern version again."""
+def print_command(path: Path | None, name: str, number: int | None, drawing: bool, out: str | None, paper: str) -> None:
+    """Make the files of a kept pattern version, or of a drawing, again; true to size."""
+    if drawing:
+        if number is not None:
+            raise click.UsageError("--version is for kept patterns; a drawing has none")
+        _print_drawing(path, name, out, paper)
+    else:
+        _print_version(path, name, number, out, paper)
+
+
+def _print_drawing(path: Path | None, name: str, out: str | None, paper: str) -> None:
+    from galloon.cli.shelf import opened
+    from galloon.workflow.print_drawing import drawing_files
+    from galloon.workflow.write_folder import write_folder
+
+    with opened(path) as shelf:
+        files = drawing_files(shelf, name, paper)
+    target = Path(out) if out else Path(_folder_name(name, "drawing"))
+    write_folder(target, files, mark="pattern.svg")
+    click.echo(f"{plain(name)}: written to {plain(str(target))}.")
+
+
+def _print_version(path: Path | None, name: str, number: int | None, out: str | None, paper: str) -> None:
     from galloon.cli.progress import progress
     from galloon.cli.shelf import opened
     from galloon.workflow.booking import draw_again
@@ -86,7 +122,7 @@ def print_command(path: Path | None, name: str, number: int | None, out: str | N
 
     with opened(path) as shelf, progress() as step:
         again = draw_again(shelf, name, number, step=step)
-        target = Path(out) if out else Path(_folder_name(again.version.name, again.version.number))
+        target = Path(out) if out else Path(_folder_name(again.version.name, f"version-{again.version.number}"))
         write_folder(target, make_files(again.made, paper, step=step))
     click.echo(f"{plain(name)}, version {again.version.number}: written to {plain(str(target))}.")
     if not again.same:
@@ -96,10 +132,10 @@ def print_command(path: Path | None, name: str, number: int | None, out: str | N
         )
 
 
-def _folder_name(name: str, number: int) -> str:
+def _folder_name(name: str, which: str) -> str:
     """A plain name for a folder here: no path, whatever the pattern is called."""
     stem = "".join(ch if ch.isalnum() or ch in " -_" else "-" for ch in name).strip(" -") or "pattern"
-    return f"{stem}-version-{number}"
+    return f"{stem}-{which}"
 
 
 @click.command()
@@ -146,4 +182,4 @@ def import_command(path: Path | None, source: str, replace: bool) -> None:
     click.echo(f"Taken in: {count} new {'thing' if count == 1 else 'things'}.")
 
 
-COMMANDS = (cuts, undo, keep, versions, print_command, backup, export, import_command)
+COMMANDS = (cuts, undo, keep, versions, remove_version_command, print_command, backup, export, import_command)

@@ -2,6 +2,7 @@
 
 from galloon.cutting.cloth.model import Cloth, ClothPiece, ClothRules
 from galloon.cutting.cloth.plan import bound_cloth, plan_cloth, plan_cloth_longer, plan_cloth_plain
+from galloon.cutting.limits import refuse_too_many
 from galloon.cutting.model import Placed, Plan, Progress
 from galloon.cutting.outlines import Ring, checked_ring, clashes
 from galloon.cutting.remnant import Fit, Remnant, RemnantRules, plan_remnant
@@ -39,5 +40,6 @@ __all__ = [
     "plan_strip",
     "plan_strip_longer",
     "plan_strip_plain",
+    "refuse_too_many",
     "shop_text",
 ]

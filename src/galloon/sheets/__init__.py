@@ -5,6 +5,7 @@ from galloon.sheets.cutting_page import cutting_page, cutting_pdf
 from galloon.sheets.guide import guide_drawing, guide_pdf
 from galloon.sheets.guide_matter import CutPlan, GuideMatter
 from galloon.sheets.line_up import Card, LineUp, line_up_drawing
+from galloon.sheets.outline_sheet import OutlinePiece, outline_files
 from galloon.sheets.pattern_files import (
     PatternFiles,
     pattern_dxf,
@@ -22,6 +23,7 @@ __all__ = [
     "GuideMatter",
     "HandSheet",
     "LineUp",
+    "OutlinePiece",
     "PatternFiles",
     "cutting_page",
     "cutting_pdf",
@@ -30,6 +32,7 @@ __all__ = [
     "guide_pdf",
     "hand_sheet",
     "line_up_drawing",
+    "outline_files",
     "pattern_dxf",
     "pattern_files",
     "pattern_full_pdf",

@@ -54,10 +54,15 @@ def lay_out(garment: Garment, pieces: tuple[DrawnPiece, ...], *, key: bool, widt
     groups = [piece.marks for piece in pieces]
     if key:
         groups.append(draw_key(garment))
+    return set_out(garment.design.title, groups, width)
+
+
+def set_out(title: str, groups: list[tuple[Mark, ...]], width: float | None = None) -> Drawing:
+    """One page with groups of marks on shelves within ``width`` mm; left out, what takes least paper."""
     boxes = [bounds(marks) or (0.0, 0.0, 0.0, 0.0) for marks in groups]
     sizes = [(right - left, top - bottom) for left, bottom, right, top in boxes]
     spots, whole = shelves(sizes, width if width is not None else least_paper(sizes))
-    canvas = RecordingCanvas(garment.design.title)
+    canvas = RecordingCanvas(title)
     canvas.begin_page(whole[0] + 2.0 * _BORDER, whole[1] + 2.0 * _BORDER, name="pattern")
     for marks, box, spot in zip(groups, boxes, spots, strict=True):
         place = Matrix.move(spot[0] - box[0] + _BORDER, spot[1] - box[1] + _BORDER)

@@ -37,9 +37,7 @@ def draw_key(garment: Garment) -> tuple[Mark, ...]:
     """Marks with their lower left corner at the origin."""
     canvas = RecordingCanvas()
     canvas.begin_page(1.0, 1.0)
-    canvas.layer(inks.SQUARE)
-    _draw_square(canvas, 0.0, _METRIC, "100 mm")
-    _draw_square(canvas, _METRIC + 8.4, _INCH, "4 in")
+    draw_squares(canvas)
     canvas.layer(inks.TEXT)
     top = _draw_lines(canvas, _INCH + 8.0, _lines(garment))
     canvas.text("Print at 100 %, not fitted to the page; then measure both squares.", (0.0, top), style=TextStyle(3.6))
@@ -47,6 +45,13 @@ def draw_key(garment: Garment) -> tuple[Mark, ...]:
     canvas.text(title, (0.0, top + 7.0), style=TextStyle(8.0, bold=True))
     canvas.end_page()
     return canvas.drawing().pages[0].marks
+
+
+def draw_squares(canvas: RecordingCanvas) -> None:
+    """The two test squares side by side from the origin."""
+    canvas.layer(inks.SQUARE)
+    _draw_square(canvas, 0.0, _METRIC, "100 mm")
+    _draw_square(canvas, _METRIC + 8.4, _INCH, "4 in")
 
 
 def _draw_square(canvas: RecordingCanvas, x: float, side: float, size: str) -> None:

@@ -10,9 +10,10 @@ from typing import Final, NoReturn
 
 from galloon.errors import BadInput, CannotWrite, Fault, show
 
-#: SQLite's result codes (sqlite.org/rescode.html): locked by another, disk full, no right to write.
+#: SQLite's result codes (sqlite.org/rescode.html): locked by another, disk full, disk at fault, no right to write.
 _BUSY: Final = {"SQLITE_BUSY", "SQLITE_LOCKED"}
 _FULL: Final = {"SQLITE_FULL"}
+_FAILING: Final = {"SQLITE_IOERR"}
 _NO_RIGHT: Final = {"SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_PERM", "SQLITE_AUTH"}
 _BROKEN: Final = {"SQLITE_CORRUPT", "SQLITE_NOTADB"}
 
@@ -41,6 +42,9 @@ def _tell(path: Path, error: sqlite3.Error) -> NoReturn:
         raise CannotWrite(file, reason) from error
     if code in _FULL:
         raise CannotWrite(file, "the disk is full; make room and try again") from error
+    if code in _FAILING:
+        reason = f"the disk did not take it, being full or at fault ({error}); make room and try again"
+        raise CannotWrite(file, reason) from error
     if code in _NO_RIGHT:
         raise CannotWrite(file, f"it cannot be opened or written here ({error})") from error
     if code in _BROKEN:

@@ -11,7 +11,7 @@ from galloon.cutting import Plan, Progress
 from galloon.errors import CannotMake
 from galloon.findings import Finding, Status
 from galloon.materials import Cloth
-from galloon.pieces import Garment, Piece
+from galloon.pieces import Garment, Piece, ring_of
 from galloon.report import CuttingRow
 from galloon.workflow.cutting_orders import StripOrder, order_of
 
@@ -32,14 +32,36 @@ class Longer:
 def plan_cutting(garment: Garment, longer: Longer | None = None) -> tuple[tuple[CuttingRow, ...], tuple[Finding, ...]]:
     """A plan for every cloth that a piece is cut from, in the order of the design; a finding where none can be made.
 
-    With ``longer`` the clock ends each search, so two runs may differ.
+    With ``longer`` the clock ends each search, so two runs may differ. What is on hand can never do for, by the areas
+    alone, is told at once and not searched longer.
     """
 
+    short = never_enough(garment)
+
     def plan(cloth: Cloth, pieces: Sequence[Piece]) -> Plan:
-        return _plan(garment, cloth, pieces, longer)
+        return _plan(garment, cloth, pieces, None if cloth.name in short else longer)
 
     plans, findings = _each_cloth(garment, plan)
-    return tuple(CuttingRow(name, plan) for name, plan in plans.items()), findings
+    return tuple(CuttingRow(name, plan) for name, plan in plans.items()), (*short.values(), *findings)
+
+
+def never_enough(garment: Garment) -> dict[str, Finding]:
+    """By cloth, a finding where the pieces' areas alone add up to more than what is on hand, however they are laid."""
+    found: dict[str, Finding] = {}
+    for name, cloth in garment.design.cloths.items():
+        rings = [
+            tuple((float(at.real), float(at.imag)) for at in ring_of(piece))
+            for piece in garment.pieces
+            if piece.part.cloth == name
+            for _ in range(piece.part.quantity)
+        ]
+        if cloth.on_hand is None or not rings:
+            continue
+        try:
+            cutting.refuse_too_many(rings, cloth.width * cloth.on_hand, f"{name} on hand")
+        except CannotMake as refused:
+            found[name] = Finding("cloth by area", Status.FAIL, str(refused), about=f"cloth {name}")
+    return found
 
 
 def plan_longer(

@@ -22,13 +22,13 @@ _EXCHANGE = 2  # RENAME_EXCHANGE of renameat2(2)
 _HERE = -100  # AT_FDCWD
 
 
-def write_folder(target: Path, files: Mapping[str, bytes]) -> None:
+def write_folder(target: Path, files: Mapping[str, bytes], *, mark: str = MARK) -> None:
     """Replace ``target`` by a folder of ``files``; other things the maker put into an earlier result are kept.
 
     Raises CannotWrite, with nothing changed, where the target cannot be written or is not a result of ours.
     """
     target = target.absolute()
-    _refuse_strangers(target)
+    _refuse_strangers(target, mark)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         fresh = Path(tempfile.mkdtemp(prefix=f".{target.name}.", dir=target.parent))
@@ -48,13 +48,13 @@ def _reason(error: OSError) -> str:
     return error.strerror or str(error)
 
 
-def _refuse_strangers(target: Path) -> None:
+def _refuse_strangers(target: Path, mark: str) -> None:
     if not target.exists():
         return
     if not target.is_dir():
         raise CannotWrite(str(target), "it is a file, not a folder; name another folder with --out")
     try:
-        if any(target.iterdir()) and not (target / MARK).is_file():
+        if any(target.iterdir()) and not (target / mark).is_file():
             raise CannotWrite(str(target), "it holds files that are no galloon result; name another folder with --out")
     except OSError as error:
         raise CannotWrite(str(target), _reason(error)) from error

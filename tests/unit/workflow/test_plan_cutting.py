@@ -64,3 +64,16 @@ def test_a_lace_cannot_be_folded_and_wishes_must_agree():
         replace(design(uses=(scalloped(),)), cutting=CuttingWishes(fold=("heron",)))
     with pytest.raises(BadValue):
         CuttingWishes(centre_motif=True, unmatched=True)
+
+
+def test_more_pieces_than_could_ever_fit_are_told_with_the_areas_and_not_searched_longer():
+    tight = design(uses=(scalloped(),), lace=galloon())
+    cloths = {name: replace(cloth, on_hand=20.0) for name, cloth in tight.cloths.items()}
+    garment = make_garment(replace(tight, cloths=cloths))
+    begun = []
+    longer = Longer(60.0, lambda name, now: begun.append(name))
+    rows, findings = plan_cutting(garment, longer)
+    told = [one for one in findings if one.name == "cloth by area"]
+    assert {one.about for one in told} == {f"cloth {row.cloth}" for row in rows}
+    assert all("cm² too little, however they are laid" in one.says for one in told)
+    assert begun == []

@@ -24,6 +24,8 @@ _SEED, _WORKERS = 3, 2
 _FEW, _SHORT = 20, 10.0
 #: Seconds between two checks of what the library proposes, and what its start and end take of the time.
 _CHECK_EVERY, _AROUND = 3.0, 1.0
+#: Share of a core that checks may take from the search.
+_CHECKS_TAKE = 0.03
 
 
 def search_longer(
@@ -72,7 +74,10 @@ def _listen(
         waiting = line or waiting
         ends = line is None or cancelled() or time.monotonic() > begun + seconds + 20
         if waiting and (ends or time.monotonic() >= due):
-            best, waiting, due = _better(grid, best, json.loads(waiting)), "", time.monotonic() + _CHECK_EVERY
+            started = time.monotonic()
+            best, waiting = _better(grid, best, json.loads(waiting)), ""
+            now = time.monotonic()
+            due = now + max(_CHECK_EVERY, (now - started) / _CHECKS_TAKE)
         progress(Progress(time.monotonic() - begun, length_of(grid, best), bound))
         if ends:
             break
