@@ -145,7 +145,8 @@ def _along(part: Part, run: Run, start: complex, end: complex) -> Points:
 
 
 def _without_repeats(ring: Points) -> Points:
-    return ring[np.abs(ring - np.roll(ring, 1)) > 1e-9]
+    before = np.concatenate([ring[-1:], ring[:-1]])
+    return np.asarray(ring[np.abs(ring - before) > 1e-9], dtype=np.complex128)
 
 
 def _corner(first: Run, second: Run) -> list[complex]:

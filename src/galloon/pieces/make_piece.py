@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
 
-from galloon.geometry import Points, length_of, point_along
+from galloon.geometry import Points, length_of, point_along, ring_area
 from galloon.pieces.cut_line import Run, cut_line, sample_edge
 from galloon.pieces.model import Notch, Piece, PieceEdge
 from galloon.styling import Part
@@ -23,8 +24,16 @@ _NOTCH_AT: Final = {
 
 
 def make_piece(part: Part) -> Piece:
-    """The pattern piece of a part."""
+    """The pattern piece of a part.
+
+    A laid part so shallow that cutting its edges short beneath a trim would leave nothing is cut on its stitch line
+    there.
+    """
     runs = tuple(sample_edge(edge) for edge in part.panel.edges)
+    cut = cut_line(part, runs)
+    if part.laid_on and (len(cut) < 3 or ring_area(cut) <= 0.0):
+        runs = tuple(sample_edge(replace(edge, allowance=max(0.0, edge.allowance))) for edge in part.panel.edges)
+        cut = cut_line(part, runs)
     stitch = np.concatenate([run.stitch[:-1] for run in runs])
     edges, start = [], 0
     for run in runs:
@@ -32,7 +41,7 @@ def make_piece(part: Part) -> Piece:
         edge = run.edge
         edges.append(PieceEdge(edge.name, start, end, length_of(run.stitch), edge.finish, edge.allowance, edge.sewn_to))
         start = end
-    return Piece(part, stitch, cut_line(part, runs), tuple(edges), _notches(runs))
+    return Piece(part, stitch, cut, tuple(edges), _notches(runs))
 
 
 def _notches(runs: tuple[Run, ...]) -> tuple[Notch, ...]:

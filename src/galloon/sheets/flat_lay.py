@@ -48,7 +48,15 @@ class Patch:
     def mapped(self, change: Callable[[Any], Any]) -> Patch:
         """The patch with its area and lines changed alike."""
         strokes = tuple((kind, change(line)) for kind, line in self.strokes)
-        return replace(self, area=change(self.area), strokes=strokes)
+        return replace(self, area=_areas(change(_areas(self.area))), strokes=strokes)
+
+
+def _areas(shape: Any) -> Any:
+    """What of a shape is area, made sound where mapping has folded it over itself: lines and points are rounding."""
+    sound = shape if shapely.is_valid(shape) else shapely.make_valid(shape)
+    if sound.geom_type in ("Polygon", "MultiPolygon"):
+        return sound
+    return shapely.union_all([part for part in shapely.get_parts(sound) if part.geom_type.endswith("Polygon")])
 
 
 def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
