@@ -147,10 +147,11 @@ def _marks(run: Run, zones: Sequence[ElasticZone], ends: float) -> tuple[Mark, .
     before 0.
     """
     on_edge, on_elastic = 0.0, ends if run.closed else ends / 2.0
-    marks = [Mark(say(f"mark.start.{run.loop.name}" if run.closed else "mark.end"), 0.0, on_elastic)]
-    for zone in zones:
+    marks = [Mark(_first_mark(run), 0.0, on_elastic)]
+    joints = (*run.inner, run.loop.joints[-1] if run.closed else run.after)
+    for zone, joint in zip(zones, joints, strict=True):
         for share in _shares(zone):
-            place = say(f"mark.middle.{zone.zone}") if share == 0.5 else say(f"mark.after.{zone.zone}")
+            place = _after(zone.zone, joint) if share == 1.0 else _within(zone.zone, share)
             marks.append(
                 Mark(place, on_edge + share * zone.edge_length, on_elastic + share * zone.edge_length * zone.ratio)
             )
@@ -159,7 +160,24 @@ def _marks(run: Run, zones: Sequence[ElasticZone], ends: float) -> tuple[Mark, .
     return tuple(marks)
 
 
+def _first_mark(run: Run) -> str:
+    if not run.closed:
+        return say("mark.end")
+    return _after(run.spans[-1].zone, run.loop.joints[-1])
+
+
+def _after(zone: str, joint: SeamKind | None) -> str:
+    """What lies at the end of a zone: a seam, or a dot on the pattern where the cloth runs on."""
+    return say(f"mark.after.{zone}" if joint is not None or zone.endswith("waist") else f"mark.dot.{zone}")
+
+
+def _within(zone: str, share: float) -> str:
+    return say(f"mark.middle.{zone}") if share == 0.5 else say("mark.quarter")
+
+
 def _shares(zone: ElasticZone) -> tuple[float, ...]:
+    if zone.zone == "wrap_waist":
+        return (0.25, 0.5, 0.75, 1.0)
     halved = zone.zone.endswith("waist") or zone.edge_length > defaults.MARK_EVERY
     return (0.5, 1.0) if halved else (1.0,)
 

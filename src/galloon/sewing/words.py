@@ -11,8 +11,11 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         # --- elastics ---
         "elastic.row": "{kind}, {edge}: cut {cut} for a finished edge of {length}.",
         "elastic.bounded": "Cut {share} longer than usual, so that it keeps enough stretch on the body.",
-        "mark.start.waist": "left side seam",
-        "mark.start.leg": "side seam",
+        "mark.quarter": "a quarter on",
+        "mark.dot.front_leg": "dot where the gusset begins",
+        "mark.dot.gusset_leg": "dot where the gusset ends",
+        "mark.dot.back_leg": "dot at the side",
+        "mark.dot.side_leg": "dot at the side",
         "mark.end": "first end",
         "mark.middle.wrap_waist": "centre front",
         "mark.middle.front_waist": "centre front",

@@ -8,7 +8,7 @@ import pytest
 
 from galloon import defaults
 from galloon.checks import Evidence, judge
-from galloon.design import Finish, Finishes, FinishKind, Style
+from galloon.design import Drops, Finish, Finishes, FinishKind, GussetPlan, Style
 from galloon.findings import Status
 from galloon.materials import Elastic, usual_elastic
 from galloon.sewing import cut_length, elastic_rows, sewing_steps
@@ -213,3 +213,19 @@ def test_every_finish_can_stand_on_every_edge_beside_every_other():
             sewing_steps(made)
             names = {one.name for one in judge(Evidence(made)) if one.status is Status.FAIL}
             assert "sewn edges" not in names
+
+
+def test_a_waist_without_side_seams_is_marked_in_quarters_from_the_centre_back_seam():
+    made = garment(style=Style(waist_drop=Drops.level(60.0), centre_back_seam=True, side_forward=None))
+    waist, leg = elastic_rows(made)
+    quarters = ["a quarter on", "centre front", "a quarter on", "centre back seam"]
+    assert [mark.at for mark in waist.marks] == ["centre back seam", *quarters]
+    assert [mark.along_edge for mark in waist.marks] == pytest.approx([k * waist.edge_length / 4 for k in range(5)])
+    assert leg.marks[0].at == leg.marks[-1].at == "dot at the side"
+
+
+def test_a_leg_is_marked_by_dots_where_a_gusset_is_grown_on():
+    made = garment(style=Style(gusset=GussetPlan.ON_FRONT))
+    places = [mark.at for mark in elastic_rows(made)[1].marks]
+    assert "dot where the gusset begins" in places
+    assert "front gusset seam" not in places
