@@ -26,8 +26,9 @@ Table = dict[str, Any]
 
 def with_what_follows(data: Data, changes: Sequence[Change]) -> list[Change]:
     """The changes, and those that panels and lace uses need to go on fitting one another."""
-    found = list(changes)
+    found: list[Change] = []
     for path, value in changes:
+        found.append((path, value))
         now = changed(data, found)
         if len(path) == 2 and path[0] == "panels" and path[1] in _OTHER:
             found += _for_panel(now, str(path[1]), value)

@@ -101,21 +101,36 @@ def lace_strip(cloth: Cloth, alt: str) -> str:
     """Two repeats of a lace with its own scallops, true in proportion; a plain cloth as a band."""
     facts = cloth.lace
     first, second = (facts.first, facts.second) if facts is not None else (None, None)
-    repeat = (facts.motif if facts is not None and facts.motif else None) or (first.pitch if first else 60.0)
+    repeat = (facts.motif if facts is not None else None) or (first.pitch if first else 60.0)
+    if facts is None:
+        return _plain_strip(cloth, alt)
     long = min(max(2.0 * repeat, cloth.width * 0.9), 2.4 * cloth.width)
     x = np.linspace(0.0, long, 240)
     low = np.zeros_like(x) if first is None else first.depth * (1.0 - np.abs(np.cos(np.pi * x / first.pitch)))
     high = np.zeros_like(x)
     if second is not None:
-        shift = repeat / 2.0 if facts is not None and facts.second_edge.value == "half step" else 0.0
+        shift = repeat / 2.0 if facts.second_edge.value == "half step" else 0.0
         high = second.depth * (1.0 - np.abs(np.cos(np.pi * (x + shift) / second.pitch)))
     ring = np.concatenate([x + 1j * (cloth.width - low), (x + 1j * high)[::-1]])
     marks = "".join(f'<path class="repeat" d="M{at:.1f} 0V{cloth.width:.1f}"/>' for at in np.arange(0.0, long, repeat))
     box = f"-4 -4 {long + 8.0:.1f} {cloth.width + 8.0:.1f}"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="strip" viewBox="{box}" role="img" '
-        f'aria-label="{escape(alt, quote=True)}">'
-        f'<path class="{"lace" if facts is not None else "plain"}" d="{_closed(ring)}"/>{marks}</svg>'
+        f'preserveAspectRatio="xMinYMid" aria-label="{escape(alt, quote=True)}">'
+        f'<path class="lace" d="{_closed(ring)}"/>{marks}</svg>'
+    )
+
+
+def _plain_strip(cloth: Cloth, alt: str) -> str:
+    """A plain cloth as a band between its selvedges, with an arrow the way it stretches most."""
+    wide, tall = 600.0, 150.0
+    arrow = "M270 75H330m-8 -6l8 6l-8 6m-44 -12l-8 6l8 6"
+    turn = "" if cloth.stretches_most == "length" else f' transform="rotate(90 {wide / 2.0:.0f} {tall / 2.0:.0f})"'
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="strip band" viewBox="-4 -4 {wide + 8.0:.0f} {tall + 8.0:.0f}" '
+        f'preserveAspectRatio="xMinYMid" role="img" aria-label="{escape(alt, quote=True)}">'
+        f'<rect class="plain" x="0" y="0" width="{wide:.0f}" height="{tall:.0f}"/>'
+        f'<path class="arrow" d="{arrow}"{turn}/></svg>'
     )
 
 

@@ -2,40 +2,56 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from html import escape
-from typing import Any
-
-import numpy as np
+from typing import Any, Final
 
 from galloon.cutting import Plan
+from galloon.materials import Cloth
+from galloon.sheets.plan_marks import edges_of, used_width
 from galloon.units import format_length
 from galloon.web.words import Words
 
+#: Room round a plan, mm; letters of its words as a share of its longer side, as large on every plan.
+_ROOM: Final = 4.0
+_LETTER: Final = 0.026
 
-def told_plan(cloth: str, plan: Plan, unit: str, words: Words) -> dict[str, Any]:
+
+def told_plan(cloth: Cloth, plan: Plan, unit: str, words: Words) -> dict[str, Any]:
     """A plan as the page shows it; a proof in the planner's own sentence, which says for which places it holds."""
     length, width, bound = (format_length(one, unit) for one in (plan.length, plan.width, plan.lower_bound))
     return {
-        "cloth": cloth,
+        "cloth": cloth.name,
         "length": words("cutting.length", length=length, width=width),
         "bound": plan.says if plan.proven else words("cutting.bound", bound=bound),
         "proven": plan.proven,
-        "drawing": plan_drawing(plan, words("cutting.alt", cloth=cloth)),
+        "drawing": plan_drawing(cloth, plan, words("cutting.alt", cloth=cloth.name)),
     }
 
 
-def plan_drawing(plan: Plan, alt: str) -> str:
-    """The plan lying along the page; x along the length, the cloth's lower edge below."""
-    top = max((y for one in plan.placed for _, y in one.outline), default=plan.width)
-    tall = plan.width if top > 0.6 * plan.width else min(plan.width, top + 40.0)
-    parts = [f'<rect class="cloth" x="0" y="0" width="{plan.length:.1f}" height="{tall:.1f}"/>']
+def plan_drawing(cloth: Cloth, plan: Plan, alt: str) -> str:
+    """The plan lying along the page; x along the length, the cloth's own edges with their scallops."""
+    tall = used_width(plan)
+    lower, upper = edges_of(cloth, plan)
+    ring = [*lower, *([(plan.length, tall), (0.0, tall)] if tall < plan.width else upper[::-1])]
+    lace = " lace" if cloth.lace is not None else ""
+    parts = [f'<path class="cloth{lace}" d="{_path(ring, tall)}"/>']
+    letter = _LETTER * max(plan.length, 1.6 * tall)
     for one in plan.placed:
-        ring = np.array(one.outline)
-        steps = " ".join(f"{x:.1f} {tall - y:.1f}" for x, y in ring)
-        middle = ring.mean(axis=0)
-        parts.append(f'<path class="piece" d="M{steps}Z"/>')
+        x, y = _middle(one.outline)
+        parts.append(f'<path class="piece{lace}" d="{_path(one.outline, tall)}"/>')
         parts.append(
-            f'<text class="name" x="{middle[0]:.1f}" y="{tall - middle[1]:.1f}">{escape(one.piece)} {one.copy}</text>'
+            f'<text class="name" font-size="{letter:.1f}" x="{x:.1f}" y="{tall - y:.1f}">'
+            f"{escape(one.piece)} {one.copy}</text>"
         )
-    box = f"-4 -4 {plan.length + 8.0:.1f} {tall + 8.0:.1f}"
+    box = f"{-_ROOM} {-_ROOM} {plan.length + 2.0 * _ROOM:.1f} {tall + 2.0 * _ROOM:.1f}"
     return f'<svg class="plan" viewBox="{box}" role="img" aria-label="{escape(alt, quote=True)}">{"".join(parts)}</svg>'
+
+
+def _path(ring: Sequence[tuple[float, float]], tall: float) -> str:
+    return "M" + " ".join(f"{x:.1f} {tall - y:.1f}" for x, y in ring) + "Z"
+
+
+def _middle(ring: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    return (min(xs) + max(xs)) / 2.0, (min(ys) + max(ys)) / 2.0

@@ -17,7 +17,7 @@ async function keep(field) {
   saying(false);
   field.setAttribute("aria-invalid", String(!ok));
   wrong(data.faults, data.title);
-  if (ok) await drawAgain(path);
+  if (ok && !data.faults && field.dataset.kind !== "whole") await drawAgain(path);
   if (ok && field.dataset.kind === "whole") location.reload();
 }
 
@@ -51,6 +51,24 @@ for (const button of document.querySelectorAll("[data-shelve]")) {
     wrong(ok ? null : data.faults);
     if (ok) button.disabled = true;
   });
+}
+
+async function alter(body) {
+  await during(async () => {
+    const { ok, data } = await sendSurely(`${base}/keep`, body);
+    if (ok) location.reload();
+    else wrong(data.faults, data.title);
+  });
+}
+for (const button of document.querySelectorAll("[data-out]")) {
+  button.addEventListener("click", () => alter({ changes: [[JSON.parse(button.dataset.out), null]] }));
+}
+for (const button of document.querySelectorAll("[data-use]")) {
+  const use = { use: "edge trim", cloth: button.dataset.use, panel: "both" };
+  button.addEventListener("click", () => alter({ changes: [[["lace", Number(button.dataset.at)], use]] }));
+}
+for (const field of document.querySelectorAll("[data-rename]")) {
+  field.addEventListener("change", () => alter({ rename: [field.dataset.rename, field.value.trim()] }));
 }
 
 const START = {

@@ -209,7 +209,19 @@ function nudge(event) {
 }
 
 function showSays(list) {
-  document.getElementById("says").replaceChildren(...list.map((one) => {
+  const good = list.filter((one) => one.status === "pass");
+  const rest = list.filter((one) => one.status !== "pass");
+  const box = document.getElementById("good");
+  document.getElementById("says").replaceChildren(...items(rest));
+  box.querySelector("ul").replaceChildren(...items(good));
+  box.querySelector("summary").textContent = words["table.good"].replace("{count}", good.length);
+  box.hidden = good.length === 0;
+  const worst = rest.some((one) => one.status === "fail") ? "fail" : rest.length ? "warn" : "pass";
+  document.getElementById("verdict").textContent = words[`table.verdict.${worst}`];
+}
+
+function items(list) {
+  return list.map((one) => {
     const item = document.createElement("li");
     item.className = one.status;
     const word = Object.assign(document.createElement("span"), { className: "word", textContent: one.word });
@@ -221,7 +233,7 @@ function showSays(list) {
     item.append(word, text);
     if (one.status !== "pass") item.append(mender(one));
     return item;
-  }));
+  });
 }
 
 function mender(one) {

@@ -81,7 +81,7 @@ async def longer(request: Request) -> Response:
             tell("progress", {"share": share, "says": said})
 
         plan = plan_longer(make_garment(design), cloth, seconds=_SECONDS, progress=progress, cancelled=cancelled)
-        tell("plan", told_plan(cloth, plan, design.units, words))
+        tell("plan", told_plan(design.cloths[cloth], plan, design.units, words))
 
     return _streamed(request, job)
 

@@ -11,6 +11,7 @@ from starlette.responses import Response
 from galloon.brief import Brief
 from galloon.design import SHAPES, Coverage
 from galloon.errors import BadInput, CannotMake
+from galloon.web.adapt import CHOICES
 from galloon.web.answer import answer, faults
 from galloon.web.desk import Document
 from galloon.web.figure import figure, lace_strip, stretch_picture
@@ -48,8 +49,16 @@ def _measure(document: Document, brief: Brief, words: Words, request: Request) -
 def _cloth(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
     cloths = document.data.get("cloth", {})
     strips = {name: lace_strip(cloth, words("lace.alt", name=name)) for name, cloth in brief.design.cloths.items()}
+    tables = {name: table for name, table in cloths.items() if isinstance(table, Mapping)}
+    uses = [use for use in document.data.get("lace", []) if isinstance(use, Mapping)]
     return {
-        "cloths": {name: table for name, table in cloths.items() if isinstance(table, Mapping)},
+        "cloths": tables,
+        "laces": [name for name, table in tables.items() if table.get("kind") == "lace"],
+        "uses": uses,
+        "choices": list(CHOICES),
+        "needed": {
+            str(name) for name in (*document.data.get("panels", {}).values(), *(use.get("cloth") for use in uses))
+        },
         "strips": strips,
         "fields": {True: LACE_FIELDS, False: CLOTH_FIELDS},
         "panels": PANELS,
@@ -78,7 +87,7 @@ def _table(document: Document, brief: Brief, words: Words, request: Request) -> 
 
 def _cutting(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
     made = reckon_design(brief.design, brief.findings)
-    plans = [told_plan(row.cloth, row.plan, brief.design.units, words) for row in made.cutting]
+    plans = [told_plan(brief.design.cloths[row.cloth], row.plan, brief.design.units, words) for row in made.cutting]
     return {"plans": plans, "script": words.all("cutting.")}
 
 
