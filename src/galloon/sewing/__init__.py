@@ -5,20 +5,25 @@ from galloon.sewing.model import ElasticRow, ElasticZone, Mark, Reach, ShoppingR
 from galloon.sewing.replay import replay
 from galloon.sewing.shopping import notions, shopping
 from galloon.sewing.steps import sewing_steps
+from galloon.sewing.stops import LaceStop, Stop, lace_stops, stop_findings
 
 __all__ = [
     "ElasticRow",
     "ElasticZone",
+    "LaceStop",
     "Mark",
     "Reach",
     "ShoppingRow",
     "Step",
+    "Stop",
     "cut_length",
     "elastic_reach",
     "elastic_rows",
+    "lace_stops",
     "notions",
     "replay",
     "sewing_steps",
     "shopping",
+    "stop_findings",
     "strap_length",
 ]

@@ -11,6 +11,7 @@ from galloon.materials import Cloth, Kind
 from galloon.pieces import Garment, Piece, PieceEdge
 from galloon.sewing.loops import Loop, Run, loops_of, runs_of
 from galloon.sewing.seams import Seam, SeamKind, lining_edges, seams_of, sewable
+from galloon.sewing.stops import LaceStop, lace_stops, stop_words
 from galloon.sewing.words import say
 from galloon.styling import Pass
 from galloon.styling.finish_table import OVERLOCK, ZIGZAG
@@ -34,9 +35,10 @@ NO_CARE: Final = Care()
 class Operation:
     """One operation before it has its place.
 
-    ``stage`` breaks ties: lower first. ``closes`` are the edges it finishes for good; ``free`` edges must still be
-    open when it is done, ``closed`` edges must be sewn before; ``works`` are the edges it works along where it closes
-    none; ``after`` names operations that must come first.
+    ``stage`` breaks ties: lower first. ``closes`` are the edges it finishes for good, ``begins`` those it sews on to
+    for a later one to close; ``free`` edges must still be untouched by both when it is done, ``closed`` edges must be
+    sewn before; ``works`` are the edges it works along where it closes none; ``after`` names operations that must
+    come first.
     """
 
     key: str
@@ -44,6 +46,7 @@ class Operation:
     title: str
     do: str
     closes: tuple[str, ...] = ()
+    begins: tuple[str, ...] = ()
     free: tuple[str, ...] = ()
     closed: tuple[str, ...] = ()
     works: tuple[str, ...] = ()
@@ -75,6 +78,15 @@ class Bench:
     def runs(self) -> tuple[Run, ...]:
         """Every run of one finish."""
         return tuple(run for loop in self.loops for run in runs_of(loop))
+
+    def stop_words(self, run: Run) -> tuple[str, ...]:
+        """Where the run's elastic stops and lace begins, if it does."""
+        stops = (stop for stop in self._stops if stop.run.edges == run.edges)
+        return tuple(stop_words(stop, self.garment.design.units) for stop in stops)
+
+    @cached_property
+    def _stops(self) -> tuple[LaceStop, ...]:
+        return lace_stops(self.garment)
 
     @cached_property
     def sewable(self) -> frozenset[str]:

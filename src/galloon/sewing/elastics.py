@@ -37,7 +37,9 @@ def strap_length(span: float, strain: float = defaults.STRAP_STRAIN) -> float:
 
 def elastic_rows(garment: Garment) -> tuple[ElasticRow, ...]:
     """Every elastic to cut, waist first; laid-on trims count as elastics, binding, hems and bare scallops do not."""
-    return tuple(_row(garment, run) for loop in loops_of(garment) for run in runs_of(loop) if run.spans[0].stretched)
+    return tuple(
+        elastic_row(garment, run) for loop in loops_of(garment) for run in runs_of(loop) if run.spans[0].stretched
+    )
 
 
 def elastic_reach(garment: Garment, rows: Sequence[ElasticRow]) -> Mapping[str, Reach]:
@@ -66,7 +68,8 @@ def _chord(edge: Edge) -> complex:
     return unit(edge.end - edge.start)
 
 
-def _row(garment: Garment, run: Run) -> ElasticRow:
+def elastic_row(garment: Garment, run: Run) -> ElasticRow:
+    """The elastic of one run that is stretched on."""
     stretch, loop = _stretch(run), run.loop
     share = run.length / loop.length
     body = loop.body * share
@@ -161,9 +164,9 @@ def _marks(run: Run, zones: Sequence[ElasticZone], ends: float) -> tuple[Mark, .
 
 
 def _first_mark(run: Run) -> str:
-    if not run.closed:
-        return say("mark.end")
-    return _after(run.spans[-1].zone, run.loop.joints[-1])
+    if run.closed:
+        return _after(run.spans[-1].zone, run.loop.joints[-1])
+    return say("mark.end") if run.before is None else say("mark.seam", seam=run.before.one)
 
 
 def _after(zone: str, joint: SeamKind | None) -> str:

@@ -81,10 +81,10 @@ class ShoppingRow:
 class Step:
     """One operation at the machine or the table, in its place.
 
-    ``needs`` are numbers of earlier steps. ``edges`` ("piece/edge", both halves of the body) are closed by it for good;
-    ``free`` must still be open while it is done, ``closed`` must be sewn before; ``works`` are the edges it works
-    along. ``stitch`` is the ISO 4915 number, or a name where editions number it differently; ``seam_class`` ISO 4916;
-    empty where nothing is stitched.
+    ``needs`` are numbers of earlier steps. ``edges`` ("piece/edge", both halves of the body) are closed by it for good,
+    those in ``begins`` by a later pass of the same; ``free`` must be neither closed nor begun when it is done,
+    ``closed`` must be sewn before; ``works`` are the edges it works along. ``stitch`` is the ISO 4915 number, or a name
+    where editions number it differently; ``seam_class`` ISO 4916; empty where nothing is stitched.
     """
 
     step: int
@@ -94,6 +94,7 @@ class Step:
     needs: tuple[int, ...]
     pieces: tuple[str, ...]
     edges: tuple[str, ...]
+    begins: tuple[str, ...]
     free: tuple[str, ...]
     closed: tuple[str, ...]
     works: tuple[str, ...]

@@ -12,9 +12,9 @@ from galloon.sewing.bench import Operation
 def in_order(operations: Sequence[Operation]) -> tuple[tuple[Operation, tuple[int, ...]], ...]:
     """Operations in sewing order, each with the numbers (from 1) of those it directly needs.
 
-    An operation comes after those it names, after those that close what it needs closed, and before those that close
-    what it needs free; among what is ready, the lower stage first, then by the order given. Raises CannotMake where
-    that goes round in a circle.
+    An operation comes after those it names, after those that close what it needs closed, and before those that begin
+    or close what it needs free; among what is ready, the lower stage first, then by the order given. Raises CannotMake
+    where that goes round in a circle.
     """
     needs = _needs(operations)
     waiting = {index: set(before) for index, before in needs.items()}
@@ -50,13 +50,15 @@ def _direct(needs: dict[int, set[int]], order: Sequence[int]) -> dict[int, set[i
 
 def _needs(operations: Sequence[Operation]) -> dict[int, set[int]]:
     closer = {edge: index for index, operation in enumerate(operations) for edge in operation.closes}
+    starter = {edge: index for index, operation in enumerate(operations) for edge in operation.begins}
     named = {operation.key: index for index, operation in enumerate(operations)}
     needs: dict[int, set[int]] = {index: set() for index in range(len(operations))}
     for index, operation in enumerate(operations):
         needs[index] |= {closer[edge] for edge in operation.closed if edge in closer}
         needs[index] |= {named[key] for key in operation.after if key in named}
         for edge in operation.free:
-            if edge in closer and closer[edge] != index:
-                needs[closer[edge]].add(index)
+            for later in (closer.get(edge, index), starter.get(edge, index)):
+                if later != index:
+                    needs[later].add(index)
         needs[index].discard(index)
     return needs

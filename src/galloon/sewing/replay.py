@@ -23,6 +23,7 @@ def _faults(garment: Garment, steps: Sequence[Step]) -> Iterator[Finding]:
     there = set(sewable(garment))
     pieces = {piece.name for piece in garment.pieces}
     closed: dict[str, int] = {}
+    begun: dict[str, int] = {}
     for place, step in enumerate(steps, 1):
         if step.step != place:
             yield _fault(step, f"is numbered {step.step} but stands at place {place}")
@@ -33,6 +34,10 @@ def _faults(garment: Garment, steps: Sequence[Step]) -> Iterator[Finding]:
             if name not in pieces:
                 yield _fault(step, f"names a piece that is not there: {name}")
         yield from _edge_faults(step, there, closed)
+        for edge in (*step.free, *step.begins):
+            if edge in begun:
+                yield _fault(step, f"needs the edge {edge}, which step {begun[edge]} has begun")
+        begun.update(dict.fromkeys(step.begins, step.step))
         closed.update(dict.fromkeys(step.edges, step.step))
     for edge in sorted(there - set(closed)):
         says = f"The edge {edge} is never sewn or finished."

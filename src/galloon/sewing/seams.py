@@ -21,6 +21,11 @@ class SeamKind(StrEnum):
     SIDE = "side seams"
     LAID = "laid on"
 
+    @property
+    def one(self) -> str:
+        """One seam of the kind in words: "side seam"."""
+        return "side seam" if self is SeamKind.SIDE else self.value
+
 
 _CENTRES: Final = {
     "centre front": SeamKind.CENTRE_FRONT,

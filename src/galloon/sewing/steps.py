@@ -35,6 +35,7 @@ def _known(operation: Operation, bench: Bench) -> Operation:
     return replace(
         operation,
         closes=there(operation.closes),
+        begins=there(operation.begins),
         free=there(operation.free),
         closed=there(operation.closed),
         works=there(operation.works),
@@ -50,6 +51,7 @@ def _step(number: int, operation: Operation, needs: tuple[int, ...]) -> Step:
         needs,
         operation.pieces,
         operation.closes,
+        operation.begins,
         operation.free,
         operation.closed,
         operation.works or operation.closes,

@@ -17,6 +17,16 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "mark.dot.back_leg": "dot at the side",
         "mark.dot.side_leg": "dot at the side",
         "mark.end": "first end",
+        "mark.seam": "{seam}",
+        "stop": (
+            "It runs from {first} to {last}, {length} along the edge: cut {cut} of {kind}{each}. "
+            "The lace's own edge begins at {lace}."
+        ),
+        "stop.each": " for each leg",
+        "stop.seam": "the {seam}",
+        "stop.away": "{seam} ({away} from the side seam)",
+        "stop.free": "the place where the lace begins",
+        "stop.finding": "The elastic on the {edge} stops at lace. {stop}",
         "mark.middle.wrap_waist": "centre front",
         "mark.middle.front_waist": "centre front",
         "mark.middle.back_waist": "centre back",

@@ -11,7 +11,15 @@ from galloon.design import Design
 from galloon.findings import Finding
 from galloon.pieces import Garment
 from galloon.report import Made, build_report, report_bytes
-from galloon.sewing import ElasticRow, ShoppingRow, elastic_reach, elastic_rows, sewing_steps, shopping
+from galloon.sewing import (
+    ElasticRow,
+    ShoppingRow,
+    elastic_reach,
+    elastic_rows,
+    sewing_steps,
+    shopping,
+    stop_findings,
+)
 from galloon.workflow.plan_cutting import Longer, bound_cutting, plan_cutting, to_buy
 from galloon.workflow.reckon import make_garment
 
@@ -81,7 +89,7 @@ def judge_lengths(garment: Garment, lengths: Mapping[str, float], *, at_least: b
     elastics = elastic_rows(garment)
     reaches = elastic_reach(garment, elastics)
     opened = {name: Opened(one.reach, one.kind) for name, one in reaches.items()}
-    findings = judge(Evidence(garment, opened, lengths, at_least))
+    findings = (*judge(Evidence(garment, opened, lengths, at_least)), *stop_findings(garment))
     bought = tuple(_sold(garment.design, row) for row in shopping(garment, lengths, elastics))
     return Judged(garment, lengths, findings, elastics, bought)
 

@@ -83,28 +83,30 @@ class _Edge:
         """Ring or flat, in words."""
         if self.run.closed:
             return say("edge.ring", overlap=self.bench.small(finish_row(self.run.finish).overlap))
-        return say("edge.flat", ends="; ".join(self._end(*end) for end in self.ends))
+        flat = say("edge.flat", ends="; ".join(self._end(*end) for end in self.ends))
+        return flat + "".join(f" {words}" for words in self.bench.stop_words(self.run))
 
     def _end(self, seam: SeamKind | None, is_caught: bool) -> str:
         turned = self.bench.small(float(defaults.ELASTIC_TURNED_END))
         if seam is None:
             return say("edge.flat.free", turned=turned)
-        word = seam.value.removesuffix("s") if seam is SeamKind.SIDE else seam.value
-        return say("edge.flat.caught", seam=word) if is_caught else say("edge.flat.turned", seam=word, turned=turned)
+        key = "edge.flat.caught" if is_caught else "edge.flat.turned"
+        return say(key, seam=seam.one, turned=turned)
 
     def passes(self, *keys: str, care: Care, **fields: object) -> Iterator[Operation]:
         """One operation per row of stitching; the last closes the edges."""
         row = finish_row(self.run.finish)
         edges = self.bench.with_linings(self.run.edges)
         for number, (key, sewn) in enumerate(zip(keys, row.passes, strict=True)):
-            last = number == len(keys) - 1
+            first, last = number == 0, number == len(keys) - 1
             yield Operation(
                 f"{self.run.edges[0]} {key}",
                 self.stage,
                 say(key, edge=self.name),
                 say(f"{key}.do", how=self.how, **fields),
                 closes=edges if last else (),
-                free=self.free if last else (*edges, *self.free),
+                begins=edges if first and not last else (),
+                free=(*edges, *self.free) if first and not last else self.free,
                 closed=self.closed,
                 works=edges,
                 after=(f"{self.run.edges[0]} {keys[number - 1]}",) if number else self.after,
