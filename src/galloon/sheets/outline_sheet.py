@@ -97,13 +97,13 @@ def _drawn(piece: OutlinePiece) -> tuple[Mark, ...]:
     canvas.begin_page(1.0, 1.0)
     canvas.layer(inks.CUT)
     canvas.stroke(Path.polyline(piece.outline, closed=True), inks.CUT_PEN)
+    edges = piece.edges if len(piece.edges) > 1 else ()  # one edge all round is the piece itself
     canvas.layer(inks.NOTCHES)
-    if len(piece.edges) > 1:
-        for _, start, _ in piece.edges:
-            at = piece.outline[start % len(piece.outline)]
-            canvas.stroke(Path.dot((at.real, at.imag)), inks.FINISH_PEN)
+    for _, start, _ in edges:
+        at = piece.outline[start % len(piece.outline)]
+        canvas.stroke(Path.dot((at.real, at.imag)), inks.FINISH_PEN)
     canvas.layer(inks.TEXT)
-    for name, start, end in piece.edges:
+    for name, start, end in edges:
         _name_edge(canvas, name, _along(piece.outline, start, end))
     _name_piece(canvas, piece)
     canvas.end_page()
