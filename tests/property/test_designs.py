@@ -9,6 +9,7 @@ from collections import Counter
 import pytest
 from hypothesis import HealthCheck, Phase, given, seed, settings
 
+from galloon.brief import dump_brief, read_brief, to_data
 from galloon.checks import Evidence, judge
 from galloon.errors import CannotMake
 from galloon.findings import Status
@@ -16,6 +17,7 @@ from galloon.pieces import off_strip
 from galloon.sewing import elastic_rows, sewing_steps
 from galloon.sewing.replay import replay
 from galloon.tolerance import ON_LACE
+from galloon.workflow.job import make_files, reckon_design
 from galloon.workflow.reckon import make_garment
 from tests.support.seam_checks import faults
 from tests.support.technique_designs import kinked, technique_designs
@@ -60,6 +62,24 @@ def test_every_design_is_sound_whatever_uses_seams_and_finishes_it_puts_together
     refused = run(batch, EACH)
     assert set(refused) <= REFUSED
     assert refused.total() <= EACH // 10
+
+
+@pytest.mark.parametrize("start", range(4))
+def test_any_design_can_be_written_as_a_brief_and_the_whole_job_makes_its_files(start):
+    drawn = []
+
+    @seed(1000 + start)
+    @settings(max_examples=4, deadline=None, database=None, phases=[Phase.generate], suppress_health_check=QUIET)
+    @given(technique_designs())
+    def draw(design):
+        drawn.append(design)
+
+    draw()
+    for design in drawn[-2:]:
+        read = read_brief(dump_brief(to_data(design)), file="b.toml").design
+        files = make_files(reckon_design(read), "a4")
+        assert {"report.json", "pattern.pdf", "guide.pdf"} <= set(files)
+        assert all(files.values())
 
 
 @pytest.mark.slow
