@@ -44,7 +44,11 @@ def seat_covered(garment: Garment) -> float:
 
 def coverage_word(garment: Garment) -> str:
     """good, low or too little: the worse of the side seam left and the seat covered."""
-    side, seat = garment.side_seam, seat_covered(garment)
+    return _coverage_word(garment, seat_covered(garment))
+
+
+def _coverage_word(garment: Garment, seat: float) -> str:
+    side = garment.side_seam
     if garment.design.style.side_forward is None:
         side = garment.draft.leg - garment.draft.side_drop
     if side >= defaults.SIDE_SEAM_GOOD and seat >= defaults.SEAT_GOOD:
@@ -69,11 +73,10 @@ def _bare_edges(garment: Garment) -> list[Finding]:
 
 
 def _coverage(garment: Garment) -> list[Finding]:
-    word = coverage_word(garment)
+    seat = seat_covered(garment)
+    word = _coverage_word(garment, seat)
     side, unit = garment.side_seam, garment.design.units
-    says = (
-        f"{format_length(side, unit)} of side seam is left and {seat_covered(garment):.0%} of the seat covered: {word}."
-    )
+    says = f"{format_length(side, unit)} of side seam is left and {seat:.0%} of the seat covered: {word}."
     status = {"good": Status.PASS, "low": Status.WARN, "too little": Status.FAIL}[word]
     if word == "too little":
         says += " " + _what_else(garment)

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from types import MappingProxyType
 
+from galloon.checks.girth import edge_bands
+from galloon.materials.tension import Band
 from galloon.pieces import Garment
 
 
@@ -28,3 +31,8 @@ class Evidence:
     elastics: Mapping[str, Opened] = field(default_factory=lambda: MappingProxyType({}))
     lengths: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     at_least: bool = False
+
+    @cached_property
+    def bands(self) -> Mapping[str, list[Band]]:
+        """The bands of each opening: waist, leg."""
+        return MappingProxyType({name: edge_bands(self.garment, name) for name in ("waist", "leg")})

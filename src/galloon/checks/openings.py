@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from galloon import defaults
 from galloon.body import leg_line_on_body, thigh_of
-from galloon.checks.girth import edge_bands
 from galloon.checks.model import Evidence
 from galloon.checks.rigid import rigid_finding, rigid_room
 from galloon.design import Shape
@@ -30,7 +29,7 @@ def openings(evidence: Evidence) -> list[Finding]:
 
 def opening_reach(evidence: Evidence, name: str) -> tuple[float, str]:
     """How far (mm) the opening ``name`` stretches, and what ends it: a panel, its elastic, or its stitching."""
-    bands = edge_bands(evidence.garment, name)
+    bands = evidence.bands[name]
     cloth, first = reach(bands)
     found = [(cloth, f"the {first}" if first else "the cloth, which does not stretch")]
     if name in evidence.elastics:
@@ -44,7 +43,7 @@ def _waist(evidence: Evidence) -> list[Finding]:
     wearer, unit = garment.design.wearer, garment.design.units
     opened, by = opening_reach(evidence, "waist")
     need = defaults.HIP_MARGIN * max(wearer.hip, wearer.top_hip or 0.0)
-    bands = edge_bands(garment, "waist")
+    bands = evidence.bands["waist"]
     moved = garment.design.style.side_forward or 0.0
     rigid = rigid_finding(bands, need, unit, moved=moved)
     if opened >= need:
@@ -99,7 +98,7 @@ def leg_ratio(evidence: Evidence) -> tuple[float, float, float]:
     frame = garment.frame
     above = (frame.side.hip - garment.draft.leg) / (1.0 - garment.reductions.length)
     body = leg_line_on_body(garment.design.wearer, above)
-    relaxed_leg = relaxed(edge_bands(garment, "leg"))
+    relaxed_leg = relaxed(evidence.bands["leg"])
     return relaxed_leg, body, relaxed_leg / body
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import base64
 import io
 import re
+from html import escape
 from itertools import chain
-from xml.sax.saxutils import escape, quoteattr
 
 from galloon.drawing import Fill, Matrix, Page, Path, Pen, Picture, Point, Region, TextStyle, replay
 from galloon.drawing.fonts import normal
@@ -48,7 +48,7 @@ class _SvgCanvas:
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}" '
             f'font-family="{_FAMILY}" stroke-linecap="round" stroke-linejoin="round">'
         )
-        self.lines.append(f"<title>{escape(normal(self._title))}</title>")
+        self.lines.append(f"<title>{escape(normal(self._title), quote=False)}</title>")
 
     def end_page(self) -> None:
         self._end_layer()
@@ -57,7 +57,7 @@ class _SvgCanvas:
     def layer(self, name: str) -> None:
         self._end_layer()
         self._layers += 1
-        self.lines.append(f'<g id="{self._prefix}layer-{self._layers}" data-layer={quoteattr(name)}>')
+        self.lines.append(f'<g id="{self._prefix}layer-{self._layers}" data-layer="{escape(name)}">')
         self._in_layer = True
 
     def clip(self, *regions: Region) -> None:
@@ -86,7 +86,7 @@ class _SvgCanvas:
         turn = f' transform="rotate({_n(-angle)} {x} {y})"' if angle else ""
         look = f'font-size="{_n(style.size)}" text-anchor="{_ANCHOR[style.anchor]}" fill="{colour}"{bold}{turn}'
         keep = 'style="white-space:pre;font-kerning:none"'
-        self.lines.append(f'<text x="{x}" y="{y}" {look} {keep}>{escape(normal(words))}</text>')
+        self.lines.append(f'<text x="{x}" y="{y}" {look} {keep}>{escape(normal(words), quote=False)}</text>')
 
     def image(self, picture: Picture, matrix: Matrix) -> None:
         # The unit square of the picture hangs down from its top in SVG and stands up from its foot here.

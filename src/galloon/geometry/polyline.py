@@ -20,7 +20,8 @@ def length_of(points: Points) -> float:
 def ring_area(ring: Points) -> float:
     """Signed area (mm²) of a closed ring whose first point is not repeated; positive anticlockwise."""
     x, y = ring.real, ring.imag
-    return float(0.5 * (np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))))
+    closing = x[-1] * y[0] - y[-1] * x[0]
+    return float(0.5 * (np.dot(x[:-1], y[1:]) - np.dot(y[:-1], x[1:]) + closing))
 
 
 def coordinates(points: Points) -> NDArray[np.float64]:
