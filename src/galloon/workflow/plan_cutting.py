@@ -92,7 +92,8 @@ def bound_cutting(garment: Garment) -> tuple[dict[str, float], tuple[Finding, ..
             return cutting.bound_strip(order.lace, order.pieces)
         return cutting.bound_cloth(order.cloth, order.pieces)
 
-    return _each_cloth(garment, bound)
+    lengths, findings = _each_cloth(garment, bound)
+    return lengths, (*never_enough(garment).values(), *findings)
 
 
 @dataclass(frozen=True)
