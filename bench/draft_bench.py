@@ -8,14 +8,12 @@ from bench import baseline
 from bench.rows import NotMeasured, Row, repeat
 from galloon.checks import Evidence, judge
 from galloon.design import LaceUse, Use
-from galloon.materials import Cloth, Edges, Kind, LaceEdges, Scallops
 from galloon.sewing import sewing_steps
 from galloon.workflow.job import judge_lengths
 from galloon.workflow.reckon import make_garment
-from tests.support.designs import LARGE, MEDIUM, design, galloon, scalloped
+from tests.support.designs import EDGING, LARGE, MEDIUM, design, galloon, scalloped
 
 DEMO = design(MEDIUM, uses=[scalloped("back")], lace=galloon(228.0))
-EDGING = Cloth("edging", Kind.LACE, 20.0, 0.60, 0.10, lace=LaceEdges(Edges.SINGLE, Scallops(14.0, 4.0)))
 CORNERS = ((60.0, -60.0), (270.0, -170.0), (270.0, -60.0))
 THREE = design(
     MEDIUM,

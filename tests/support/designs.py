@@ -33,6 +33,8 @@ MEDIUM = Wearer(740.0, 1010.0, 210.0, 730.0, top_hip=900.0, thigh=590.0, height=
 LARGE = Wearer(900.0, 1180.0, 210.0, 820.0)
 MESH = Cloth("mesh", Kind.MESH, 1500.0, 0.50, 0.70, recovery=0.95, opacity=0.6)
 TESTED_MESH = replace(MESH, pull_tests=(PullTest("width", 50.0, 500.0, 0.32),))
+#: A narrow stretch lace to lay on edges.
+EDGING = Cloth("edging", Kind.LACE, 18.0, 0.60, 0.10, lace=LaceEdges(Edges.SINGLE, Scallops(14.0, 4.0)))
 RIGID = Cloth("tulle", Kind.RIGID, 1400.0)
 
 

@@ -7,22 +7,28 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
+import shapely
+
+from galloon import defaults
 from galloon.design import Design, Split
 from galloon.drafting import Edge, Panel
 from galloon.findings import Finding, Status
 from galloon.geometry import (
     Crossing,
     Curve,
+    coordinates,
     crossings,
     curve_through,
     cut_curve,
     end_direction,
+    flatten,
     line,
     mirrored,
     reversed_curve,
     start_direction,
 )
 from galloon.lace.cut_panel import resew
+from galloon.lace.laid_on import area_of, outline_of
 from galloon.styling import Part
 from galloon.tolerance import SQUARE
 
@@ -40,6 +46,9 @@ def split_panels(
         curve = style_curve(split, on_fold=any(part.fold for part in here))
         for part in here:
             halves = _halves(design, split, part, curve, {each.name for each in parts})
+            if halves is not None and not all(_enough_left(half) for half in halves):
+                found.append(_under_trim(split))
+                break
             if halves is not None:
                 parts = resew(parts, part, *halves)
                 found += _across_fold(part, curve)
@@ -51,6 +60,24 @@ def split_panels(
             )
             found.append(Finding("style line", Status.FAIL, says, about=split.panel))
     return parts, tuple(found)
+
+
+def _enough_left(part: Part) -> bool:
+    """Whether cloth to sew is left of a part once its edges are cut short beneath the laces laid on them."""
+    short = [edge for edge in part.panel.edges if edge.allowance < 0.0]
+    if not short:
+        return True
+    strips = [shapely.buffer(shapely.linestrings(coordinates(flatten(e.curve, 0.5))), -e.allowance) for e in short]
+    left = shapely.difference(area_of(outline_of(part)), shapely.union_all(strips))
+    return not shapely.is_empty(shapely.buffer(left, -defaults.TRIM_CLEAR / 2.0))
+
+
+def _under_trim(split: Split) -> Finding:
+    says = (
+        f"The style line across the {split.panel} leaves nothing but what a lace laid on the edge covers, so it was "
+        "not cut. Move the line, or finish that edge with a narrower lace."
+    )
+    return Finding("style line", Status.FAIL, says, about=split.panel)
 
 
 def style_curve(split: Split, *, on_fold: bool) -> Curve:

@@ -14,10 +14,8 @@ from galloon.materials import Elastic, usual_elastic
 from galloon.sewing import cut_length, elastic_rows, sewing_steps
 from galloon.styling import FINISH_TABLE, asked_ratio, edge_allowance, finish_row, trim_lap
 from galloon.workflow.reckon import make_garment
-from tests.support.designs import ELASTIC, design
-from tests.support.technique_designs import Edges, _scalloped
+from tests.support.designs import EDGING, ELASTIC, design
 
-EDGING = _scalloped("edging", Edges.SINGLE, 18.0, 14.0, 4.0, stretch_length=0.6, stretch_width=0.1)
 #: Least and most ratio at waist, front leg and back leg.
 RANGES = {
     "turned elastic": ((0.85, 0.92), (0.95, 1.00), (0.80, 0.90)),
