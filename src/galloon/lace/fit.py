@@ -92,7 +92,7 @@ def dipped_side(need: DropNeed, frame: Frame, leg: float) -> float:
         return need.drop
     level = max(0.0, need.drop)
     low, high = 0.0, level
-    for _ in range(20):
+    while high - low > 0.02:
         middle = (low + high) / 2.0
         line = waist_line(frame, need.panel, middle, level, side_left=leg - middle)
         points = flatten((line,), 0.5)

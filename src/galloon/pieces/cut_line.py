@@ -30,6 +30,8 @@ from galloon.tolerance import ALLOWANCE
 _MITRE_LIMIT = 4.0
 #: Edges that turn less than this (sine) run on smoothly: their allowances step.
 _SMOOTH_SINE = 0.02
+#: Points (mm) that are nearer than this are one.
+_HAIR = 1e-6
 
 
 @dataclass(frozen=True)
@@ -91,7 +93,7 @@ def _without_crossings(ring: Points) -> Points:
     """The ring without the loops that parallels of short edges leave, where their neighbours' meet before them."""
     if ring_is_simple(ring):
         return ring
-    return _largest(shapely.make_valid(shapely.polygons(coordinates(ring))))
+    return _begun(_largest(shapely.make_valid(shapely.polygons(coordinates(ring)))), ring)
 
 
 def _largest(areas: Any) -> Points:
@@ -111,7 +113,7 @@ def _trimmed(part: Part, runs: tuple[Run, ...], ring: Points) -> Points:
     if strip is None:
         return ring
     limit = strip.solid + (strip.far_scallops.depth if strip.far_scallops and strip.far_edge else 0.0)
-    over = ((ring - strip.origin) / strip.along).imag > limit
+    over = ((ring - strip.origin) / strip.along).imag > limit + _HAIR
     if not over.any():
         return ring
     corners = np.array([complex(run.stitch[-1]) for run in runs])
@@ -125,7 +127,19 @@ def _trimmed(part: Part, runs: tuple[Run, ...], ring: Points) -> Points:
         if not any(np.abs(ends - corner).max() <= reach for corner in on_lace):
             return ring
     kept = _largest(shapely.intersection(placed, half))
-    return np.asarray(strip.origin + kept * strip.along, dtype=np.complex128)
+    return _begun(np.asarray(strip.origin + kept * strip.along, dtype=np.complex128), ring)
+
+
+def _begun(kept: Points, ring: Points) -> Points:
+    """The ``kept`` outline begun at the first point of ``ring`` that is still on it, so that a hair's difference does
+    not begin it elsewhere.
+    """
+    for point in ring:
+        away = np.abs(kept - point)
+        first = int(np.argmin(away))
+        if away[first] < _HAIR:
+            return np.concatenate([kept[first:], kept[:first]])
+    return kept
 
 
 def _along(part: Part, run: Run, start: complex, end: complex) -> Points:

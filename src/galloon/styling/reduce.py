@@ -20,6 +20,8 @@ from galloon.styling.side_forward import moved_frame, room_forward
 PLAIN: Final = SeamPlan()
 #: Passes in which the tilt of a lace and the reductions it causes come to rest.
 _PASSES = 40
+#: Tilts (degrees) that agree so well are one; a secant steeper than this is not followed.
+_AGREED, _STEEPEST = 1e-10, 0.5
 
 
 def reduction_of(strain: float) -> float:
@@ -70,18 +72,33 @@ def settle(
 ) -> tuple[Frame, Reductions, dict[str, float], tuple[Finding, ...]]:
     """Frame, reductions and final angles, where the lace of each ``tilted`` panel lies along its straight leg line.
 
-    The tilt depends on the frame and the frame on the tilt; repeated until they agree.
+    The tilt depends on the frame and the frame on the tilt; repeated until they agree, each step by the secant of the
+    two before it.
     """
-    now = dict(angles)
+    now: dict[str, float] = dict(angles)
+    before: _Pass | None = None
     for _ in range(_PASSES):
         cut = reductions(design, now, shares)
         frame, findings = lay_frame(design.wearer, cut, design.block)
         frame = _planned(frame, plan, bool(tilted))
-        after = {**now, **{panel: _tilt(frame, panel, design.style.leg_raise) for panel in tilted}}
-        if all(abs(after[panel] - now[panel]) < 1e-10 for panel in after):
+        found = {panel: _tilt(frame, panel, design.style.leg_raise) for panel in tilted}
+        if all(abs(found[panel] - now[panel]) < _AGREED for panel in tilted):
             break
-        now = after
+        last, before = before, (now, found)
+        now = {**now, **{panel: _nearer(panel, before, last) for panel in tilted}}
     return frame, cut, now, findings
+
+
+_Pass = tuple[Mapping[str, float], Mapping[str, float]]
+
+
+def _nearer(panel: str, this: _Pass, last: _Pass | None) -> float:
+    """The next tilt to try: where the line through the last two passes, tried and found, meets tried = found."""
+    tried, found = this[0][panel], this[1][panel]
+    if last is None or tried == last[0][panel]:
+        return found
+    slope = (found - last[1][panel]) / (tried - last[0][panel])
+    return found if abs(slope) > _STEEPEST else (found - slope * tried) / (1.0 - slope)
 
 
 def _planned(frame: Frame, plan: SeamPlan, straight: bool) -> Frame:
