@@ -7,8 +7,6 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
-import shapely
-
 from galloon import defaults
 from galloon.design import Design, Split
 from galloon.drafting import Edge, Panel
@@ -16,10 +14,10 @@ from galloon.findings import Finding, Status
 from galloon.geometry import (
     Crossing,
     Curve,
-    coordinates,
     crossings,
     curve_through,
     cut_curve,
+    distance_between,
     end_direction,
     flatten,
     line,
@@ -28,7 +26,6 @@ from galloon.geometry import (
     start_direction,
 )
 from galloon.lace.cut_panel import resew
-from galloon.lace.laid_on import area_of, outline_of
 from galloon.styling import Part
 from galloon.tolerance import SQUARE
 
@@ -63,13 +60,17 @@ def split_panels(
 
 
 def _enough_left(part: Part) -> bool:
-    """Whether cloth to sew is left of a part once its edges are cut short beneath the laces laid on them."""
-    short = [edge for edge in part.panel.edges if edge.allowance < 0.0]
-    if not short:
-        return True
-    strips = [shapely.buffer(shapely.linestrings(coordinates(flatten(e.curve, 0.5))), -e.allowance) for e in short]
-    left = shapely.difference(area_of(outline_of(part)), shapely.union_all(strips))
-    return not shapely.is_empty(shapely.buffer(left, -defaults.TRIM_CLEAR / 2.0))
+    """Whether an edge that is cut short beneath a lace laid on it stays clear of all edges it does not meet."""
+    edges = part.panel.edges
+    lines = [flatten(edge.curve, 0.5) for edge in edges]
+    last = len(edges) - 1
+    return all(
+        distance_between(lines[i], lines[j]) >= -edge.allowance + defaults.TRIM_CLEAR / 2.0
+        for i, edge in enumerate(edges)
+        if edge.allowance < 0.0
+        for j in range(len(edges))
+        if abs(i - j) not in (0, 1, last)
+    )
 
 
 def _under_trim(split: Split) -> Finding:
