@@ -119,3 +119,39 @@ def test_fifty_at_once_are_all_answered(served):
     for job in jobs:
         job.join(30)
     assert found == [200] * 50
+
+
+def test_the_body_of_an_answer_does_not_wait_for_an_acknowledgement():
+    """The event loop sends small packets at once only on a socket whose protocol is named."""
+    from galloon.web.serve import bound
+
+    with bound("127.0.0.1", 0) as sock:
+        assert sock.proto == socket.IPPROTO_TCP
+
+
+def test_deep_json_is_refused_at_once(served):
+    path = served.begin("Deep")
+    headers = {"Content-Type": "application/json", "X-Galloon-Token": served.token()}
+    deep = b'{"changes": [[["title"], ' + b'{"a": ' * 10_000 + b"1" + b"}" * 10_000 + b"]]}"
+    assert served.ask("POST", f"{path}/keep", deep, headers)[0] == 400
+    assert served.ask("GET", f"{path}/brief.toml")[0] == 200
+
+
+@pytest.mark.parametrize(
+    "file", ["..%2f..%2fpattern.pdf", "pattern.pdf%00.svg", "%2e%2e%2fbrief.toml", "brief.toml", ".."]
+)
+def test_downloads_are_of_known_names_only(served, file):
+    path = served.begin(f"Tricks {file}")
+    assert served.ask("GET", f"{path}/files/a4/{file}")[0] in (400, 404)
+
+
+def test_a_picture_over_its_bound_is_refused(served):
+    headers = {"X-Galloon-Token": served.token(), "Content-Length": str(41 * 1024 * 1024)}
+    assert served.ask("POST", "/read", b"", headers)[0] == 413
+    assert served.ask("GET", "/")[0] == 200
+
+
+@pytest.mark.parametrize("rename", [3, ["heron"], ["heron", 4], ["heron", "x" * 100], [["heron"], "x"]])
+def test_odd_renamings_are_refused(served, rename):
+    path = served.begin(f"Odd name {rename!r:.20}")
+    assert served.post(f"{path}/keep", {"rename": rename})[0] == 400

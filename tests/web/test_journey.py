@@ -255,3 +255,92 @@ def test_ideas_line_up_and_one_can_be_begun(served, window):
     window.locator(".ideas li button").nth(1).click()
     window.wait_for_url("**/table")
     assert window.locator("#drawing .piece").count() >= 3
+
+
+def test_a_longer_search_tells_how_far_it_is_and_keeps_what_it_found_when_stopped(served, window):
+    path = served.begin("Longer")
+    opened(window, f"{served.address}{path}/cutting")
+    plan = window.locator("[data-plan]:has([data-longer])").first
+    before = plan.locator("[data-length]").inner_text()
+    plan.locator("[data-longer]").click()
+    plan.locator("[role=status]", has_text="cm").wait_for(timeout=120_000)
+    assert plan.locator("progress").is_visible()
+    plan.locator("[data-stop]").click()
+    plan.locator("[data-longer]").wait_for(timeout=120_000)
+    assert plan.locator("[data-stop]").is_hidden()
+
+    def taken(text):
+        return float(re.match(r"([\d.]+) cm", text).group(1))
+
+    assert taken(plan.locator("[data-length]").inner_text()) <= taken(before)
+    assert plan.locator("path.piece").count() == 2
+
+
+def test_a_lace_is_measured_from_a_picture_and_taken(served, window, tmp_path):
+    scan(tmp_path / "bought lace.png")
+    path = served.begin("Scanned")
+    opened(window, f"{served.address}{path}/cloth")
+    window.set_input_files("#picture", tmp_path / "bought lace.png")
+    window.fill("#dpi", "150")
+    window.click("#read button")
+    window.wait_for_selector("#seen-width", timeout=120_000)
+    assert window.locator(".seen img").evaluate("image => image.naturalWidth") > 100
+    window.fill("#seen-width", "93")
+    with window.expect_navigation():
+        window.locator(".seen button").last.click()
+    assert "bought lace" in window.locator("h2").all_inner_texts()
+    assert 'width = "93 mm"' in served.ask("GET", f"{path}/brief.toml")[2].decode()
+
+
+def test_what_is_no_picture_is_refused_in_words(served, window, tmp_path):
+    window.expected.append("422")
+    (tmp_path / "notes.png").write_bytes(b"no picture at all")
+    path = served.begin("No picture")
+    opened(window, f"{served.address}{path}/cloth")
+    window.set_input_files("#picture", tmp_path / "notes.png")
+    window.click("#read button")
+    assert window.locator(".seen .wrong").first.inner_text()
+
+
+def test_a_bought_lace_takes_the_place_of_the_examples(served, window):
+    """What a first maker does: her lace's name and numbers, the lace on the front too, and on to the table."""
+    path = served.begin("Her own")
+    opened(window, f"{served.address}{path}/cloth")
+    with window.expect_navigation():
+        window.fill('[data-rename="heron"]', "birthday lace")
+        window.locator('[data-rename="heron"]').blur()
+    shown(window)
+    with window.expect_navigation():
+        window.select_option("#p-front", "birthday lace")
+    shown(window)
+    assert window.locator("form.use").count() == 2
+    window.click(".next a")
+    window.wait_for_url("**/table", wait_until="load")
+    shown(window)
+    assert window.locator("#drawing .lace").count() == 2
+    assert "birthday lace" in window.locator("#figures").inner_text()
+
+
+def test_the_point_of_a_v_moves_by_key(served, window):
+    path = served.begin("A V")
+    changes = [[["lace", 0, "use"], "V inset"], [["style", "waist_drop"], "6 cm"], [["cloth", "heron", "width"], 17]]
+    assert served.post(f"{path}/keep", {"changes": changes})[0] == 200
+    opened(window, f"{served.address}{path}/table")
+    point = window.locator('[data-key="v-0"]')
+    before = float(point.get_attribute("aria-valuenow"))
+    point.focus()
+    settled(window, lambda: window.keyboard.press("Shift+ArrowUp"))
+    assert float(point.get_attribute("aria-valuenow")) == pytest.approx(before - 10.0, abs=2.0)
+
+
+def scan(file):
+    """A lace as a flat scan at 150 dots per inch: white thread on black, scallops on both edges."""
+    import numpy as np
+    from PIL import Image
+
+    dots = 150 / 25.4
+    x, y = np.meshgrid(np.arange(int(200 * dots)) / dots, np.arange(int(120 * dots)) / dots)
+    deep = 6.0 * (1.0 - np.abs(np.cos(np.pi * x / 25.0)))
+    inside = (y > 15.0 + deep) & (y < 105.0 - deep)
+    net = (np.hypot((x % 5.0) - 2.5, (y % 5.0) - 2.5) > 1.3) | (np.hypot((x % 25.0) - 12.5, y - 60.0) < 10.0)
+    Image.fromarray(np.where(inside & net, 235, 20).astype("uint8")).save(file, dpi=(150, 150))

@@ -87,6 +87,7 @@ def _check_kind(place: Path, head: bytes) -> None:
 
 
 def _open(place: Path) -> Image.Image:
+    Image.init()  # a format that is not loaded yet and is asked for by name would be a KeyError
     try:
         return Image.open(place, formats=FORMATS)
     except UnidentifiedImageError:

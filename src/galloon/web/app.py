@@ -50,6 +50,7 @@ def _routes() -> list[Route | Mount]:
         Route(f"{design}/lace.svg", views.lace_drawing),
         Route(f"{design}/longer", views.longer),
         Route(f"{design}/look", views.look),
+        Route(f"{design}/stop", views.stop, methods=["POST"]),
         Route(f"{design}/adopt", views.adopt, methods=["POST"]),
         Route(f"{design}/brief.toml", views.brief_file),
         Route(f"{design}/files/{{paper}}/{{file}}", views.file),

@@ -66,12 +66,14 @@ def _put(place: Any, key: str | int, value: Any) -> None:
 class Desk:
     """All designs of one shelf. One lock guards them: a change is whole before the next begins.
 
-    ``found`` holds what the last look for ideas found, by design, so that one can be begun.
+    ``found`` holds what the last look for ideas found, by design, so that one can be begun; ``jobs`` what ends a
+    design's long jobs.
     """
 
     def __init__(self, shelf: Path | None) -> None:
         self.shelf = shelf
         self.found: dict[str, list[dict[str, Any]]] = {}
+        self.jobs: dict[str, list[threading.Event]] = {}
         self._open: dict[str, Document] = {}
         self._lock = threading.RLock()
 

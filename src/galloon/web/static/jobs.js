@@ -16,7 +16,11 @@ function run(box, path, told) {
     }
     told(kind, data);
   });
-  stop.onclick = end;
+  stop.disabled = false;
+  stop.onclick = () => {
+    stop.disabled = true;
+    send(`${base}/stop`, {}).catch(end);
+  };
 }
 
 for (const plan of document.querySelectorAll("[data-plan]")) {

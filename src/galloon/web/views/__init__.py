@@ -4,7 +4,7 @@ from galloon.web.views.changes import keep, mends_for, place_again, redo, shelve
 from galloon.web.views.designs import begin, home, language, remove
 from galloon.web.views.drawings import garment_card, lace_drawing
 from galloon.web.views.files import brief_file, file
-from galloon.web.views.long_jobs import adopt, longer, look
+from galloon.web.views.long_jobs import adopt, longer, look, stop
 from galloon.web.views.reading import read
 from galloon.web.views.steps import step
 
@@ -27,6 +27,7 @@ __all__ = [
     "remove",
     "shelve",
     "step",
+    "stop",
     "try_changes",
     "undo",
     "version",

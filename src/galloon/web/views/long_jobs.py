@@ -34,6 +34,7 @@ def _streamed(request: Request, job: Callable[[Tell, Cancelled], None]) -> Strea
     loop = asyncio.get_running_loop()
     queue: asyncio.Queue[tuple[str, Any] | None] = asyncio.Queue()
     ended = threading.Event()
+    jobs = desk_of(request).jobs.setdefault(name_of(request), [])
 
     def tell(kind: str, data: Any) -> None:
         loop.call_soon_threadsafe(queue.put_nowait, (kind, data))
@@ -47,6 +48,7 @@ def _streamed(request: Request, job: Callable[[Tell, Cancelled], None]) -> Strea
             loop.call_soon_threadsafe(queue.put_nowait, None)
 
     async def events() -> AsyncIterator[str]:
+        jobs.append(ended)
         threading.Thread(target=run, daemon=True).start()
         try:
             while True:
@@ -62,6 +64,7 @@ def _streamed(request: Request, job: Callable[[Tell, Cancelled], None]) -> Strea
                 yield f"event: {item[0]}\ndata: {json.dumps(item[1])}\n\n"
         finally:
             ended.set()
+            jobs.remove(ended)
 
     return StreamingResponse(events(), media_type="text/event-stream", headers={"cache-control": "no-store"})
 
@@ -108,6 +111,14 @@ async def look(request: Request) -> Response:
             tell("idea", {"number": number, "title": title, "says": says, "drawing": to_svg(drawing.pages[0]).decode()})
 
     return _streamed(request, job)
+
+
+@answered
+def stop(request: Request, data: dict[str, Any]) -> Response:
+    """Ends the long jobs of a design; each still tells what it has found."""
+    for job in list(desk_of(request).jobs.get(name_of(request), [])):
+        job.set()
+    return JSONResponse({})
 
 
 @answered
