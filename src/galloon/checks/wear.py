@@ -109,9 +109,9 @@ def _assumed(evidence: Evidence) -> list[Finding]:
     without = sorted(name for name in names if not design.cloths[name].pull_tests and not design.cloths[name].rigid)
     if len(names) < 2 or not without:
         return []
+    were, its = ("was", "its") if len(without) == 1 else ("were", "their")
     says = (
-        f"Front and back are shared out as if {' and '.join(without)} was pulled as hard when its "
-        f"stretch was measured as a "
-        f"weight of 3 N on every cm of width. A pull test of each cloth makes this exact."
+        f"Front and back are shared out as if {' and '.join(without)} {were} pulled as hard when {its} stretch was "
+        "measured as a weight of 3 N on every cm of width. A pull test of each cloth makes this exact."
     )
     return [Finding("equal pull assumed", Status.PASS, says, about="front/side")]

@@ -130,7 +130,7 @@ def require_outline(name: str, ring: Ring) -> None:
         raise BadValue(name, "must have finite points", "a point that is no number")
     crossing = ring_crossing(points)
     if crossing is not None:
-        where = f"it does at [{crossing.real:.4g}, {crossing.imag:.4g}] mm"
-        raise BadValue(name, "must not cross or touch itself", where)
+        where = f"[{crossing.real:.4g}, {crossing.imag:.4g}] mm"
+        raise BadValue(name, f"must not cross or touch itself, as it does near {where}", f"{len(ring)} points")
     if abs(ring_area(points)) < LEAST_OUTLINE_AREA:
         raise BadValue(name, f"must enclose at least {LEAST_OUTLINE_AREA:g} mm²", f"{abs(ring_area(points)):.3g} mm²")

@@ -52,6 +52,7 @@ def faults_in(text: str, **more):
         ("centre_back_seam = true", 'centre_back_seam = "yes"', "style.centre_back_seam", "true or false"),
         ('seam = "6 mm"', 'seam = "60 mm"', "allowance.seam", "must lie between 0 and 4 cm"),
         ("[2.2, 3]]", "[2.2, 3, 1]]", "motif[1].outline[3]", "too many items"),
+        ("[2.2, 3]]", "[2.2, 3]" + ", [1, 1]" * 100_000 + "]", "motif[1].outline", "too many items"),
         ("[3, 0.5], [2.2, 3]]", "[3, 0.5]]", "motif[1].outline", "needs 3 to 5000 points"),
         ("[2.2, 3]]", "[1e9, 3]]", "motif[1].outline[3][1]", "within 300 cm of the origin"),
         ("turn = 0", "turn = nan", "motif[1].turn", "finite number"),

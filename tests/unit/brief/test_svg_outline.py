@@ -131,7 +131,7 @@ def test_a_refused_file_is_told_at_its_line_in_the_brief(tmp_path):
 def test_an_outline_that_crosses_itself_is_refused_with_the_place(tmp_path):
     told = refusal(tmp_path, "[[motif]]\noutline = [[0, 0], [4, 4], [4, 0], [0, 4]]\n")
     assert told.startswith("motif[1].outline")
-    assert "must not cross or touch itself" in told
+    assert "must not cross or touch itself, as it does near [20, 20] mm" in told
 
 
 def test_a_motif_far_off_every_panel_is_refused(tmp_path):

@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from galloon.body import Wearer
 from galloon.checks import Evidence, judge
-from galloon.design import FinishKind, LaceUse, Use
+from galloon.design import Coverage, Drops, FinishKind, LaceUse, Shape, Style, Use
 from galloon.findings import Status
 from galloon.geometry import nearest_distance
 from galloon.lace import workable
@@ -137,3 +138,11 @@ def test_waist_and_legs_may_be_trimmed_by_two_laces():
     kinds = {row.kind for row in elastic_rows(garment)}
     assert kinds == {"lace trim tern", "lace trim foreland"}
     assert all(finish.kind is FinishKind.LACE_TRIM for _, finish in garment.design.finishes)
+
+
+def test_a_short_side_seam_ends_where_a_deep_trim_begins():
+    wearer = Wearer(1163.0, 1743.0, 229.0, 1372.0)
+    style = Style(Shape.TANGA, Drops.level(48.0), 98.0, Coverage.LOW, centre_back_seam=True)
+    garment = trimmed(trim(edge="waist"), cloth=edging(48.0), wearer=wearer, style=style)
+    assert_sound(garment)
+    assert garment.piece("front").edge("side").length == pytest.approx(79.0, abs=3.0)
