@@ -54,6 +54,14 @@ def nearest_distance(points: Points, to: Points) -> NDArray[np.float64]:
     return np.asarray(shapely.distance(shapely.points(coordinates(points)), target))
 
 
+def nearest_point(point: complex, ring: Points) -> complex:
+    """The point of a closed ring (first point not repeated) that lies nearest to ``point``."""
+    ahead = np.concatenate([ring[1:], ring[:1]]) - ring
+    share = np.clip(((point - ring) * np.conj(ahead)).real / np.maximum(np.abs(ahead) ** 2, 1e-18), 0.0, 1.0)
+    on_ring = ring + share * ahead
+    return complex(on_ring[np.argmin(np.abs(on_ring - point))])
+
+
 def greatest_turn(points: Points) -> float:
     """Greatest turn (degrees) between neighbouring chords of an open polyline; 0 for a single chord."""
     chords = np.diff(points)

@@ -7,7 +7,7 @@ from typing import Final
 
 import numpy as np
 
-from galloon.geometry import Points, length_of, point_along, ring_area
+from galloon.geometry import Points, length_of, nearest_point, point_along, ring_area
 from galloon.pieces.cut_line import Run, cut_line, sample_edge
 from galloon.pieces.model import Notch, Piece, PieceEdge
 from galloon.styling import Part
@@ -21,6 +21,10 @@ _NOTCH_AT: Final = {
     "centre back": 0.4,
     "centre front": 0.4,
 }
+
+
+#: A seam shorter than this many of its allowances may lose the place of its notch to a corner.
+_SHORT: Final = 8.0
 
 
 def make_piece(part: Part) -> Piece:
@@ -41,11 +45,14 @@ def make_piece(part: Part) -> Piece:
         edge = run.edge
         edges.append(PieceEdge(edge.name, start, end, length_of(run.stitch), edge.finish, edge.allowance, edge.sewn_to))
         start = end
-    return Piece(part, stitch, cut, tuple(edges), _notches(runs))
+    return Piece(part, stitch, cut, tuple(edges), _notches(runs, cut))
 
 
-def _notches(runs: tuple[Run, ...]) -> tuple[Notch, ...]:
-    """One notch per sewn seam: single on front and side seams, double on back ones; equal arcs on both partners."""
+def _notches(runs: tuple[Run, ...], cut: Points) -> tuple[Notch, ...]:
+    """One notch per sewn seam: single on front and side seams, double on back ones; equal arcs on both partners.
+
+    On a seam so short that a corner cut off reaches its notch, that lies where the cut line is nearest.
+    """
     found = []
     for before, run in zip(runs[-1:] + runs[:-1], runs, strict=True):
         edge = run.edge
@@ -60,7 +67,10 @@ def _notches(runs: tuple[Run, ...]) -> tuple[Notch, ...]:
         ahead = point_along(run.stitch, along + 0.5) - point_along(run.stitch, along - 0.5)
         inward = 1j * ahead / abs(ahead)
         double = edge.name == "centre back" or edge.sewn_to in ("gusset/back", "back/gusset", "wrap/back gusset")
-        found.append(Notch(at - inward * max(0.0, edge.allowance), inward, edge.name, 2 if double else 1))
+        place = at - inward * max(0.0, edge.allowance)
+        if edge.allowance > 0.0 and length_of(run.stitch) < _SHORT * edge.allowance:
+            place = nearest_point(place, cut)
+        found.append(Notch(place, inward, edge.name, 2 if double else 1))
     return tuple(found)
 
 

@@ -69,3 +69,8 @@ def test_the_exit_status_tells_what_the_report_tells(seed, tmp_path):
     report = report_of(seed)
     assert done.exit_code == (2 if report is None else EXIT[report["verdict"]]), done.output
     assert (report is None) == ("b.toml:" in done.output)
+
+
+def test_a_side_seam_of_two_centimetres_keeps_its_notch_on_the_cut_line():
+    """A corner trimmed by the valley line had reached past the notch."""
+    assert faults_in(report_of(2359)) == []
