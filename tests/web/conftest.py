@@ -2,7 +2,6 @@
 
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -53,7 +52,7 @@ def window(chromium):
     page.on("request", lambda request: asked.add(request.url.split("/")[2]) if "://" in request.url else None)
     page.expected = []
     yield page
-    time.sleep(0.05)
+    page.evaluate("1")  # comes back after everything the page has reported
     unexpected = [fault for fault in faults if not any(word in fault for word in page.expected)]
     assert unexpected == []
     assert {host.split(":")[0] for host in asked} <= {"127.0.0.1"}

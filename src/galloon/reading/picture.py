@@ -87,9 +87,8 @@ def _check_kind(place: Path, head: bytes) -> None:
 
 
 def _open(place: Path) -> Image.Image:
-    Image.init()  # a format that is not loaded yet and is asked for by name would be a KeyError
-    try:
-        return Image.open(place, formats=FORMATS)
+    try:  # an MPO is opened as the JPEG it begins as; asked for by name it would be a KeyError
+        return Image.open(place, formats=[one for one in FORMATS if one != "MPO"])
     except UnidentifiedImageError:
         raise _bad(place, "format", place.suffix, "is not a picture that can be opened", _save_as()) from None
     except Image.DecompressionBombError:
