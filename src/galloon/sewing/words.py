@@ -207,8 +207,18 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         "trim": "{edge}: lace laid on",
         "trim.do": (
-            "Lay the {elastic} right side up on the right side of the cloth, lapping over its raw edge by {lap}, "
+            "{slit}Lay the {elastic} right side up on the right side of the cloth, lapping over its raw edge by {lap}, "
             "so that the lace's outer edge is the finished edge.{how}{pins} Sew along the lace's inner edge."
+        ),
+        "trim.slit": (
+            "Slit the {galloon} lengthwise, between its motifs, into two edgings {wide} wide from the scallops in, one "
+            "for each leg. The slit edges are raw: they go on the cloth, under the zigzag. "
+        ),
+        "band": "{edge}: lace band on",
+        "band.do": (
+            "Lay the {elastic} right side up on the right side of the cloth so that it stands above it: its lower "
+            "edge, or the valleys of its scallops there, on the stitch line, and {lap} of cloth beneath it."
+            "{how}{pins} Sew along its lower edge."
         ),
         "strap": "{edge}: strap elastic",
         "strap.do": (

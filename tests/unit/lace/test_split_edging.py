@@ -11,7 +11,7 @@ from galloon.design import LaceUse, Style, Use
 from galloon.findings import Status
 from galloon.lace import workable
 from galloon.materials import Edges, LaceEdges, Scallops
-from galloon.sewing import shopping
+from galloon.sewing import sewing_steps, shopping
 from galloon.sewing.elastics import elastic_rows
 from galloon.workflow.reckon import make_garment
 from tests.support.designs import design, galloon, scalloped
@@ -101,3 +101,8 @@ def test_an_edging_and_a_scalloped_leg_on_one_panel_are_named():
     _, found = workable((scalloped("back"), slit()))
     assert "scalloped leg of heron" in found[0].says
     assert "split edging of heron" in found[0].says
+
+
+def test_the_galloon_is_slit_before_it_is_laid_on():
+    step = next(step for step in sewing_steps(edged(use=slit(width=15.0))) if "lace laid on" in step.title)
+    assert step.do.startswith("Slit the heron lengthwise, between its motifs, into two edgings 15 mm wide")

@@ -10,6 +10,7 @@ from galloon.design import Drops, LaceUse, Panels, Style, Use
 from galloon.findings import Status
 from galloon.lace import workable
 from galloon.materials import Cloth, Edges, Kind, LaceEdges, Scallops, SecondEdge
+from galloon.sewing import sewing_steps
 from galloon.sewing.elastics import elastic_rows
 from galloon.workflow.job import reckon_design
 from galloon.workflow.reckon import make_garment
@@ -121,3 +122,9 @@ def test_the_panels_keep_their_legs_under_a_band():
     garment, plain = banded(50.0), make_garment(design(style=Style(waist_drop=Drops.level(118.0))))
     legs = [np.asarray(one.piece("front").edge_points("leg")) for one in (garment, plain)]
     assert np.abs(legs[0][0] - legs[1][0]) < 1e-6
+
+
+def test_the_step_says_how_the_band_stands_and_how_much_cloth_lies_beneath():
+    step = next(step for step in sewing_steps(banded(50.0, use=band(lap=15.0))) if "lace band" in step.title)
+    assert "stands above it" in step.do
+    assert "15 mm of cloth beneath it" in step.do

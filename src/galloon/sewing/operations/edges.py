@@ -141,10 +141,16 @@ def _fold_over(edge: _Edge) -> Iterator[Operation]:
 
 
 def _trim(edge: _Edge) -> Iterator[Operation]:
-    lap = edge.bench.small(trim_lap(edge.run.finish))
-    name = edge.run.finish.trim.name if edge.run.finish.trim is not None else ""
+    finish, small = edge.run.finish, edge.bench.small
+    trim = finish.trim
+    name = f"{trim.name} lace" if trim is not None else "lace"
     care = Care(edge.bench.allowance(edge.run.edges), say("trim.lap"), say("press.lace"))
-    yield from edge.passes("trim", care=care, elastic=f"{name} lace", lap=lap, pins=say("edge.pins"))
+    pins = say("edge.pins")
+    if finish.band_lap is not None:
+        yield from edge.passes("band", care=care, elastic=name, pins=pins, lap=small(finish.band_lap))
+        return
+    slit = say("trim.slit", galloon=finish.slit_from, wide=small(trim.width)) if finish.slit_from and trim else ""
+    yield from edge.passes("trim", care=care, elastic=name, pins=pins, lap=small(trim_lap(finish)), slit=slit)
 
 
 def _strap(edge: _Edge) -> Iterator[Operation]:
