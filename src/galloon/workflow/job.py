@@ -89,8 +89,10 @@ def judge_lengths(garment: Garment, lengths: Mapping[str, float], *, at_least: b
     elastics = elastic_rows(garment)
     reaches = elastic_reach(garment, elastics)
     opened = {name: Opened(one.reach, one.kind) for name, one in reaches.items()}
-    findings = (*judge(Evidence(garment, opened, lengths, at_least)), *stop_findings(garment))
     bought = tuple(_sold(garment.design, row) for row in shopping(garment, lengths, elastics))
+    # What comes off the cloth on hand: trims too, and as long as it is before its first wash.
+    needs = {row.cloth: row.need for row in bought if row.cloth in garment.design.cloths}
+    findings = (*judge(Evidence(garment, opened, needs, at_least)), *stop_findings(garment))
     return Judged(garment, lengths, findings, elastics, bought)
 
 

@@ -60,7 +60,7 @@ def never_enough(garment: Garment) -> dict[str, Finding]:
         try:
             cutting.refuse_too_many(rings, cloth.width * cloth.on_hand, f"{name} on hand")
         except CannotMake as refused:
-            found[name] = Finding("cloth by area", Status.FAIL, str(refused), about=f"cloth {name}")
+            found[name] = Finding("enough on hand", Status.FAIL, str(refused), about=f"cloth {name}")
     return found
 
 

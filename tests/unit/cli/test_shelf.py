@@ -1,6 +1,7 @@
 """``galloon shelf`` and ``galloon cut`` as a maker types them: words, exit statuses, one message per fault."""
 
 import json
+import os
 import re
 import resource
 import sqlite3
@@ -37,6 +38,8 @@ def galloon(*args, cwd=None, limit=None):
         cwd=cwd,
         check=False,
         preexec_fn=small if limit is not None else None,
+        # A limit on file sizes must not meet the interpreter's own compiled files.
+        env={**os.environ, "PYTHONDONTWRITEBYTECODE": "1"},
     )
 
 

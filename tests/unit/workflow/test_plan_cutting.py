@@ -9,6 +9,7 @@ import pytest
 from galloon.design import CuttingWishes
 from galloon.errors import BadValue, CannotMake
 from galloon.workflow import make_garment
+from galloon.workflow.job import reckon_design
 from galloon.workflow.plan_cutting import Longer, plan_cutting, plan_longer
 from tests.support.designs import design, galloon, scalloped
 
@@ -73,7 +74,19 @@ def test_more_pieces_than_could_ever_fit_are_told_with_the_areas_and_not_searche
     begun = []
     longer = Longer(60.0, lambda name, now: begun.append(name))
     rows, findings = plan_cutting(garment, longer)
-    told = [one for one in findings if one.name == "cloth by area"]
+    told = [one for one in findings if "however they are laid" in one.says]
     assert {one.about for one in told} == {f"cloth {row.cloth}" for row in rows}
-    assert all("cm² too little, however they are laid" in one.says for one in told)
+    assert all("cm² too little" in one.says for one in told)
     assert begun == []
+
+
+def test_what_is_on_hand_must_do_before_the_first_wash():
+    made = design(uses=(scalloped(),), lace=galloon())
+    length = next(row.plan.length for row in plan_cutting(make_garment(made))[0] if row.cloth == "mesh")
+    for spare, wanted in ((1.0, "fail"), (7.0, "pass")):
+        cloth = replace(made.cloths["mesh"], shrink_length=0.05, on_hand=length * (1.0 + spare / 100.0))
+        reckoned = reckon_design(replace(made, cloths={**made.cloths, "mesh": cloth}))
+        told = [one for one in reckoned.findings if (one.name, one.about) == ("enough on hand", "cloth mesh")]
+        assert [one.status.value for one in told] == [wanted]
+        bought = next(row for row in reckoned.shopping if row.cloth == "mesh")
+        assert (bought.buy == 0.0) == (wanted == "pass")
