@@ -95,7 +95,7 @@ def draw_sheet(garment: Garment, sheet: Sheet) -> str:
             cloth = escape(piece.part.cloth)
             parts.append(
                 f'<text class="name" x="{middle.real:.1f}" y="{-middle.imag:.1f}">{escape(piece.name)}'
-                f'<tspan class="cloth" x="{middle.real:.1f}" dy="8">{cloth}</tspan></text>'
+                f'<tspan class="cloth" x="{middle.real:.1f}" dy="12">{cloth}</tspan></text>'
             )
     return "".join(parts)
 

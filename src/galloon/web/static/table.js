@@ -65,7 +65,7 @@ function newHandle(one) {
     class: "handle", "data-key": one.key, tabindex: 0, role: "slider", "aria-label": one.word,
     "aria-valuemin": one.low, "aria-valuemax": one.high,
   });
-  made.append(svg("circle", { class: "grip", r: 11 }), svg("path", { d: arrow(one) }), svg("circle", { r: 4 }), svg("text", { y: -9 }));
+  made.append(svg("circle", { class: "grip", r: 11 }), svg("path", { d: arrow(one) }), svg("circle", { r: 4 }), svg("text", { y: -13 }));
   made.addEventListener("pointerdown", grab);
   made.addEventListener("keydown", nudge);
   handles.append(made);
