@@ -13,6 +13,11 @@ from galloon.errors import BadInput, Fault, show
 if TYPE_CHECKING:
     from galloon.reading import LaceReading, Picture
 
+#: Keys of a lace that a picture gives, and that a new reading therefore replaces.
+_MEASURED = (
+    "width", "scallop_pitch", "scallop_depth", "second_pitch", "second_depth", "repeat", "second_edge", "half_turn",
+)  # fmt: skip
+
 
 @click.command()
 @click.argument("image", type=click.Path())
@@ -24,10 +29,16 @@ if TYPE_CHECKING:
 @click.option(
     "--overlay", type=click.Path(dir_okay=False), help="Also write the picture with what was found drawn on it."
 )
+@click.option("--onto", metavar="SHELF-NAME", help="Put the lace on the shelf by that name, or measure it anew there.")
+@click.option("--shelf", type=click.Path(), help="File of the shelf; your own, in your data folder, unless given.")
+@click.option("--stretch-length", type=float, metavar="PERCENT", help="With --onto: stretch along the lace.")
+@click.option("--stretch-width", type=float, metavar="PERCENT", help="With --onto: stretch across it.")
+@click.option("--anyway", is_flag=True, help="With --onto: keep the figures although something disturbed the reading.")
 @click.pass_context
 def command(
     ctx: click.Context, image: str, dpi: float | None, card: bool, as_data: bool, name: str, units: str,
-    overlay: str | None,
+    overlay: str | None, onto: str | None, shelf: str | None, stretch_length: float | None,
+    stretch_width: float | None, anyway: bool,
 ) -> None:  # fmt: skip
     """Measure the lace in IMAGE: width, scallops, repeat, symmetries, openness, each with its uncertainty.
 
@@ -45,6 +56,12 @@ def command(
     if reading.doubtful:
         for doubt in reading.warnings:
             click.echo(f"{show(image)}: {doubt.name}: {doubt.says}", err=True)
+    if onto is not None and (anyway or not reading.doubtful):
+        stretch = {"stretch_length": stretch_length, "stretch_width": stretch_width}
+        _keep(reading, onto, {key: value for key, value in stretch.items() if value is not None}, shelf)
+    elif onto is not None:
+        click.echo("Not put on the shelf, for these reasons. To keep the figures all the same: --anyway.", err=True)
+    if reading.doubtful:
         ctx.exit(CHECK_FAILED)
 
 
@@ -61,6 +78,26 @@ def _read(picture: Picture, image: str, dpi: float | None, card: bool) -> LaceRe
     if not 25 <= said <= 15000:
         raise BadInput((Fault(show(image), None, "--dpi", f"{said:g}", "must lie between 25 and 15000"),))
     return read_lace(picture.pixels, mm_per_px=picture.mm_per_px(said), name=show(image))
+
+
+def _keep(reading: LaceReading, name: str, stretch: dict[str, float], file: str | None) -> None:
+    """Put the lace among the cloths of the shelf; of one already there, only what was measured changes."""
+    import tomllib
+    from pathlib import Path
+
+    from galloon.reading import as_toml_block
+    from galloon.store import add, change, find, open_shelf
+
+    measured = tomllib.loads(as_toml_block(reading, "lace", "mm"))["cloth"]["lace"] | stretch
+    with open_shelf(Path(file) if file else None) as shelf:
+        for note in shelf.notes:
+            click.echo(show(note), err=True)
+        if find(shelf, "cloth", name) is None:
+            add(shelf, "cloth", name, {"units": "mm", **measured})
+        else:
+            gone = dict.fromkeys(key for key in _MEASURED if key not in measured)
+            change(shelf, "cloth", name, {"units": "mm", **gone, **measured})
+    click.echo(f"On the shelf: cloth {show(name)}.", err=True)
 
 
 def _write_overlay(target: str, picture: Picture, reading: LaceReading) -> None:

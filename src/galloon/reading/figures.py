@@ -44,6 +44,8 @@ def figures_of(evidence: Evidence) -> Figures:
     pitch, second_pitch = _pitches(evidence, sides)
     depth, second_depth = _depths(evidence, sides)
     mirror, second, turn = _symmetries(evidence, edges)
+    if second_pitch is not None or second_depth is not None:
+        second, turn = "other", False  # unlike scallops neither mirror nor turn into each other
     return Figures(
         edges=edges, width=_width(evidence), pitch=pitch, depth=depth, second_pitch=second_pitch,
         second_depth=second_depth, repeat=_repeat(evidence, pitch),

@@ -14,7 +14,7 @@ from galloon.errors import BadInput, Fault, show
 from galloon.reading.arrays import Bytes
 
 #: Formats opened; all others are refused by name.
-FORMATS: Final = ("PNG", "JPEG", "MPO", "TIFF", "WEBP", "BMP", "GIF", "PPM")
+FORMATS: Final = ("PNG", "JPEG", "TIFF", "WEBP", "BMP", "GIF", "PPM")
 #: Largest picture decoded, and largest kept (px); one byte each for red, green and blue.
 MOST_DECODED: Final = 80_000_000
 MOST_KEPT: Final = 16_000_000
