@@ -8,6 +8,7 @@ import numpy as np
 
 from galloon.reading.edges import Side
 from galloon.reading.evidence import Evidence
+from galloon.reading.straighten import apply
 
 #: Share of a pixel by which one edge may lie off as a whole, and the same in mm for thread with no sharp edge.
 EDGE_PX: Final = 0.22
@@ -15,7 +16,10 @@ EDGE_MM: Final = 0.03
 #: Relative error of scale across a picture whose perspective is not known (one sigma).
 BENT: Final = 0.0003
 #: Error of the openness from thread level and mesh (one sigma).
-OPEN: Final = 0.014
+OPEN: Final = 0.018
+OPEN_NOISE: Final = 0.22
+#: Beyond its own length away (mm), a card's error of scale grows by as much again.
+CARD: Final = 60.0
 #: From one sigma to the half width of a 95 % interval.
 TWO: Final = 1.96
 
@@ -24,12 +28,33 @@ def _mm(evidence: Evidence) -> float:
     return evidence.ruler.mm_per_px()
 
 
+def _scale_error(evidence: Evidence) -> float:
+    """Relative error of the ruler where the lace lies: a card's perspective is drawn out as far as that."""
+    lace, ruler = evidence.lace, evidence.ruler
+    if lace is None or ruler.corners is None:
+        return ruler.error
+    at = apply(lace.frame.to_frame, ruler.anchor[None])[0]
+    away = float(np.hypot(*(at - np.array(lace.frame.size) / 2))) * lace.frame.mm_per_px
+    return ruler.error * (1 + away / CARD)
+
+
+def _slant(evidence: Evidence) -> float:
+    """Relative error of an edge's scale where only one edge gives a pitch, and so nothing shows a slant across.
+
+    Where the picture is seen to be slanted along the lace, it is taken to be slanted as much across.
+    """
+    lace = evidence.lace
+    if lace is None or (lace.top.scalloped and lace.low.scalloped) or evidence.ruler.corners is not None:
+        return 0.0
+    return abs(lace.bent_along) * (lace.top.level + lace.low.level) / 2
+
+
 def half_width(evidence: Evidence, value: float) -> float:
     """Of the overall width."""
     lace = evidence.lace
     assert lace is not None
     px = EDGE_PX * _mm(evidence)
-    parts = [px, EDGE_MM, BENT * value, evidence.ruler.error * value]
+    parts = [px, EDGE_MM, BENT * value, _scale_error(evidence) * value]
     for side in (lace.top, lace.low):
         parts += [side.level_error, _peak_error(side)]
     return TWO * float(np.sqrt(sum(p * p for p in parts)))
@@ -42,7 +67,7 @@ def _peak_error(side: Side) -> float:
 def half_pitch(evidence: Evidence, side_errors: list[float], value: float) -> float:
     """Of the pitch, from the errors of the edges that give it."""
     weights = sum(1 / max(e, 1e-5) ** 2 for e in side_errors)
-    parts = [1 / np.sqrt(weights), 0.5 * BENT * value, evidence.ruler.error * value]
+    parts = [1 / np.sqrt(weights), 0.5 * BENT * value, _slant(evidence) * value, _scale_error(evidence) * value]
     return TWO * float(np.sqrt(sum(p * p for p in parts)))
 
 
@@ -58,10 +83,10 @@ def half_repeat(evidence: Evidence, value: float) -> float:
     """Of a repeat that no scallop helps to measure."""
     repeat = evidence.repeat
     assert repeat is not None
-    parts = [repeat.error / 2, 0.02, BENT * value, evidence.ruler.error * value]
+    parts = [repeat.error / 2, 0.02, BENT * value, _slant(evidence) * value, _scale_error(evidence) * value]
     return TWO * float(np.sqrt(sum(p * p for p in parts)))
 
 
 def half_open(evidence: Evidence) -> float:
     """Of the openness."""
-    return TWO * float(np.hypot(OPEN, 0.1 * evidence.cover.noise))
+    return TWO * float(np.hypot(OPEN, OPEN_NOISE * evidence.cover.noise))

@@ -1,4 +1,4 @@
-"""What is opened as a picture and what is refused by name: hostile, broken, turned, deep, inky and see-through files."""
+"""What is opened as a picture and what is refused by name: hostile, broken, turned, deep, see-through files."""
 
 import io
 import resource
