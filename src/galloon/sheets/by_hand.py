@@ -18,8 +18,12 @@ from galloon.tolerance import SAME_POINT
 
 #: The replay stays within this of the stitch line, mm, so that rounding leaves it within 1 mm.
 _CLOSE: Final = 0.6
+#: What figures in millimetres are rounded to.
+_HALF: Final = 0.5
 #: Distances between offsets tried, mm, the widest first.
 _STEPS: Final = (80.0, 60.0, 50.0, 40.0, 30.0, 25.0, 20.0, 15.0, 10.0, 8.0, 6.0, 5.0)
+#: The same for who measures in inches: quarters of an inch.
+_INCHES: Final = tuple(quarters * 6.35 for quarters in (12, 8, 6, 5, 4, 3, 2, 1))
 #: An edge that stands off its chord by more than this share of it is cut in two.
 _DEEP: Final = 0.3
 #: A line turns sharply where its chords turn by more than this (degrees).
@@ -65,9 +69,10 @@ class HandSheet:
         return self.corner + complex(point.across, point.up)
 
 
-def hand_sheet(piece: Piece, step: float = 0.5) -> HandSheet:
-    """The sheet of ``piece``, figures rounded to ``step`` mm: the upright line is its centre or leftmost line, the
-    level line runs through its lowest point.
+def hand_sheet(piece: Piece, step: float = _HALF) -> HandSheet:
+    """The sheet of ``piece``, figures rounded to ``step`` mm (half a millimetre, else part of an inch).
+
+    The upright line is its centre or leftmost line, the level line runs through its lowest point.
     """
     left = math.floor(float(piece.stitch.real.min()))
     apart = bool(piece.part.laid_on) and piece.part.fold is None
@@ -121,7 +126,7 @@ def _run(sheet: HandSheet, edge: PieceEdge, part: Points, ends: tuple[int, int])
     run = HandRun(edge.name, *ends)
     if _miss(sheet, run, part) <= _CLOSE:
         return run
-    for step in _STEPS:
+    for step in _STEPS if sheet.step == _HALF else _INCHES:
         run = HandRun(edge.name, *ends, _offsets(sheet, part, ends, step))
         if run.offsets and _miss(sheet, run, part) <= _CLOSE:
             return run

@@ -1,5 +1,5 @@
 """The pieces of a garment laid open as they are sewn to one another: front on top, gusset, back below; for small
-drawings.
+drawings. Without the gusset the back stands upright below the front.
 """
 
 from __future__ import annotations
@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Final
+from typing import Final, Literal
 
 import numpy as np
 import shapely
@@ -31,6 +31,8 @@ _CLOTH: Final = Fill((247, 247, 247))
 _LACE: Final = Fill((222, 222, 222))
 _LETTER: Final = 4.0
 
+#: Opened out at the crotch, one panel below the other both upright, or pieces of one panel in their own place.
+Lay = Literal["open", "upright", "alone"]
 Box = tuple[float, float, float, float]
 
 
@@ -75,18 +77,19 @@ class GarmentMap:
         }
 
     def copies(self, names: Iterable[str]) -> list[Copy]:
-        """The named pieces, both halves, spread out; upright where all of them cover one part of the body."""
+        """The named pieces, both halves: opened out at the crotch where the gusset is among them, else all upright."""
         pieces = [self.garment.piece(name) for name in dict.fromkeys(names)]
-        alone = len({self._under(piece).part.covers for piece in pieces}) == 1
-        return [copy for piece in pieces for copy in self._placed(piece, pieces, alone)]
+        covers = {self._under(piece).part.covers for piece in pieces}
+        lay: Lay = "alone" if len(covers) == 1 else "open" if "gusset" in covers else "upright"
+        return [copy for piece in pieces for copy in self._placed(piece, pieces, lay)]
 
-    def _placed(self, piece: Piece, among: Sequence[Piece], alone: bool) -> list[Copy]:
+    def _placed(self, piece: Piece, among: Sequence[Piece], lay: Lay) -> list[Copy]:
         beside = piece.part.lining and any(not other.part.lining for other in among)
         strip = piece.part.laid_on and piece.part.covers == "side"
         halves = [False, True] if _two_halves(piece) and not strip else [False]
-        return [self._copy(piece, left, alone, beside) for left in halves]
+        return [self._copy(piece, left, lay, beside) for left in halves]
 
-    def _copy(self, piece: Piece, left: bool, alone: bool, beside: bool) -> Copy:
+    def _copy(self, piece: Piece, left: bool, lay: Lay, beside: bool) -> Copy:
         under = self._under(piece)
         apart = _GAP / 3.0 if under.part.fold is None and _two_halves(under) and _two_halves(piece) else 0.0
         aside = (2.0 * float(piece.stitch.real.max()) + _GAP) if beside else 0.0
@@ -95,7 +98,7 @@ class GarmentMap:
         for name, line in self._lines[piece.name].items():
             points = line + apart + 1j * lift
             points = -points.conjugate() if left else points
-            points = points if alone else self._spread(points, under.part.covers)
+            points = points if lay == "alone" else self._spread(points, under.part.covers, lay)
             moved[name] = points + aside
         return Copy(piece, moved, left)
 
@@ -112,12 +115,14 @@ class GarmentMap:
         middles = sorted(float(other.stitch.imag.mean()) for other in mates)
         return _GAP * (middles.index(min(middles, key=lambda m: abs(m - float(piece.stitch.imag.mean())))))
 
-    def _spread(self, points: Points, covers: str) -> Points:
+    def _spread(self, points: Points, covers: str, lay: Lay) -> Points:
         frame = self.garment.frame
         if covers in ("front", "side"):
             return points + (0.0 if covers == "front" else frame.front_hip + 3.0 * _GAP)
         below = -frame.front_depth - _GAP
         if covers == "gusset":
+            return points + 1j * below
+        if lay == "upright":
             return points + 1j * below
         bottom = below - frame.gusset - _GAP
         return points.conjugate() + 1j * (bottom - frame.back_depth)

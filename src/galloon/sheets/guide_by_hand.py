@@ -35,6 +35,8 @@ _TALLEST: float = 95.0
 #: Offsets side by side on a line, and room for the words before them (mm).
 _ABREAST: int = 9
 _HEAD: float = 34.0
+#: As many offsets are told in the run's own line.
+_IN_LINE: int = 2
 _SQUARE: Pen = Pen("square line", 0.3, dash=(5.0, 1.5))
 _LINE: Pen = Pen("stitch", 0.45)
 _CHORD: Pen = Pen("straight", 0.15, (90, 90, 90))
@@ -88,8 +90,8 @@ def _runs(matter: GuideMatter, piece: Piece, sheet: HandSheet, width: float) -> 
     columns = (
         Column(say("hand.edge"), 1.3),
         Column(say("hand.from"), 0.7),
-        Column(say("hand.how"), 0.9),
-        Column(say("hand.beyond"), 2.0),
+        Column(say("hand.how"), 1.9),
+        Column(say("hand.beyond"), 1.6),
     )
     head, *rows = table(
         columns,
@@ -97,8 +99,8 @@ def _runs(matter: GuideMatter, piece: Piece, sheet: HandSheet, width: float) -> 
             (
                 run.edge,
                 f"{run.start} – {run.end}",
-                say("hand.curve" if run.offsets else "hand.straight"),
-                _beyond(matter, piece.edge(run.edge)),
+                _how(matter, run),
+                _beyond(matter, piece, piece.edge(run.edge)),
             )
             for run in sheet.runs
         ],
@@ -107,7 +109,21 @@ def _runs(matter: GuideMatter, piece: Piece, sheet: HandSheet, width: float) -> 
     )
     yield head
     for run, row in zip(sheet.runs, rows, strict=True):
-        yield stack([row, *(_offsets(matter, run, part, width) for part in _few(run.offsets))])
+        below = run.offsets if len(run.offsets) > _IN_LINE else ()
+        yield stack([row, *(_offsets(matter, run, part, width) for part in _few(below))])
+
+
+def _how(matter: GuideMatter, run: HandRun) -> str:
+    """Straight, or a curve; its offsets in the same line where they are few."""
+    if not run.offsets:
+        return say("hand.straight")
+    if len(run.offsets) > _IN_LINE:
+        return say("hand.curve")
+    each = [
+        say("hand.at", along=_figure(matter, along), off=_figure(matter, abs(off)), side="left" if off > 0 else "right")
+        for along, off in run.offsets
+    ]
+    return say("hand.curve.short", offsets="; ".join(each))
 
 
 def _few(offsets: tuple[tuple[float, float], ...]) -> Iterator[tuple[tuple[float, float], ...]]:
@@ -143,9 +159,10 @@ def _signed(matter: GuideMatter, off: float, side: str) -> str:
     return f"− {text}" if side == "either" and off < 0.0 else text
 
 
-def _beyond(matter: GuideMatter, edge: PieceEdge) -> str:
+def _beyond(matter: GuideMatter, piece: Piece, edge: PieceEdge) -> str:
     if edge.finish in ("scallop", "lapped") and edge.allowance == 0.0:
-        return say("hand.scallop")
+        on_strip = piece.strip is not None and edge.name in (piece.strip.edge, piece.strip.far_edge)
+        return say("hand.scallop" if on_strip else "hand.on line")
     if edge.allowance < 0.0:
         return say("hand.short", length=matter.small(-edge.allowance))
     if edge.finish == "fold":

@@ -6,8 +6,11 @@ import cmath
 import math
 from collections.abc import Iterator
 
+import shapely
+
 from galloon.cutting import shop_text
-from galloon.drawing import Fill, Paper, Pen, RecordingCanvas
+from galloon.drawing import Paper, RecordingCanvas, TextStyle
+from galloon.geometry import coordinates
 from galloon.materials import Cloth, Kind
 from galloon.pieces import Piece
 from galloon.sewing import ElasticRow, notions
@@ -28,17 +31,10 @@ from galloon.sheets.guide_flow import (
 )
 from galloon.sheets.guide_matter import GuideMatter
 from galloon.sheets.guide_words import say
-from galloon.sheets.plan_marks import double_arrow
+from galloon.sheets.plan_marks import arrow, double_arrow
 from galloon.sheets.words import cut_words, edge_words
 
 _THUMB: float = 52.0
-#: The largest scale a plan is drawn at.
-_CLOSEST: float = 0.32
-_ARROW: Pen = Pen("stretch", 0.5)
-_SELVEDGE: Pen = Pen("selvedge", 0.35)
-_BREAK: Pen = Pen("break", 0.35, dash=(1.0, 2.0))
-_CUT: Pen = Pen("cut", 0.3)
-_PIECE: Fill = Fill((232, 232, 232))
 
 
 def buying(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
@@ -146,17 +142,40 @@ def _piece(matter: GuideMatter, piece: Piece, width: float) -> Block:
 
     def draw(canvas: RecordingCanvas, left: float, top: float) -> None:
         box = (left, top - tall, left + _THUMB, top)
-        _, scale = matter.map.draw(canvas, box, [piece.name])
-        middle = complex((box[0] + box[2]) / 2.0, (box[1] + box[3]) / 2.0)
-        reach = max(5.0, 0.22 * scale * float(piece.stitch.real.max() - piece.stitch.real.min()))
+        place, scale = matter.map.draw(canvas, box, [piece.name])
+        middle = complex(*place.apply(*_middle(matter, piece)))
+        reach = max(5.0, 0.2 * scale * float(piece.stitch.real.max() - piece.stitch.real.min()))
         across = cmath.rect(1.0, math.radians(piece.part.greatest_stretch))
-        double_arrow(canvas, middle + (0.3 * reach if piece.part.mirrored else 0.0), across * reach)
+        double_arrow(canvas, middle, across * reach)
+        cloth = matter.garment.design.cloths[piece.part.cloth]
+        if cloth.motif_up:
+            _draw_up(canvas, middle, across if cloth.stretches_most == "length" else across * 1j)
 
     room = width - _THUMB - 7.0
     lines: list[Block] = [lines_block([piece.name], 5.2, bold=True)]
     lines.append(paragraph(say("piece.cloth", cloth=piece.part.cloth, cut=cut_words(piece)), room, space=0.5))
     lines += [paragraph(words, room, size=SMALL, space=0.6) for words in _piece_notes(matter, piece)]
     return beside(figure(tall, draw), stack(lines), _THUMB + 7.0, space=6.0)
+
+
+def _middle(matter: GuideMatter, piece: Piece) -> tuple[float, float]:
+    """A point well inside the piece's right half, or the middle of one cut on the fold, as the map draws it."""
+    half = shapely.make_valid(shapely.polygons(coordinates(matter.map.copies([piece.name])[0].ring)))
+    inside = shapely.centroid(half)
+    if not shapely.contains(half, inside):
+        inside = shapely.point_on_surface(half)
+    x, y = float(shapely.get_x(inside)), float(shapely.get_y(inside))
+    return (0.0 if piece.part.fold is not None else x), y
+
+
+def _draw_up(canvas: RecordingCanvas, middle: complex, length: complex) -> None:
+    """A single arrow that says which way the motif stands, square to the cloth's ``length``."""
+    up = length * 1j if (length * 1j).imag > 0.0 else length * -1j
+    start = middle + up * 1.5
+    arrow(canvas, start, start + up * 6.0)
+    canvas.layer("letters")
+    tip = start + up * 8.0
+    canvas.text(say("piece.up.arrow"), (tip.real, tip.imag), style=TextStyle(2.8, anchor="middle"))
 
 
 def _piece_notes(matter: GuideMatter, piece: Piece) -> Iterator[str]:

@@ -13,6 +13,7 @@ from galloon.pieces import Garment
 from galloon.sewing import ElasticRow, ShoppingRow, Step
 from galloon.sheets.garment_map import GarmentMap
 from galloon.sheets.guide_words import say
+from galloon.tolerance import SAME_POINT
 from galloon.units import format_length
 
 
@@ -132,10 +133,11 @@ class GuideMatter:
 
     def _made(self) -> str:
         garment = self.garment
-        drop = self.length(garment.draft.side_drop)
+        drop = garment.draft.side_drop
+        top = say("verdict.top", drop=self.length(drop)) if drop > SAME_POINT else say("verdict.top.waist")
         if garment.side_seam <= 0.0:
-            return say("verdict.made.no side", drop=drop)
-        return say("verdict.made", drop=drop, side=self.length(garment.side_seam))
+            return say("verdict.made.no side", top=top)
+        return say("verdict.made", top=top, side=self.length(garment.side_seam))
 
 
 def first_sentence(text: str) -> str:

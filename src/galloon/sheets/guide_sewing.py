@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from galloon.drawing import Paper, RecordingCanvas, wrap
 from galloon.findings import Status
@@ -29,7 +30,7 @@ from galloon.sheets.guide_words import say
 
 _BOX: float = 58.0
 _TALLEST: float = 74.0
-_CAUTIONS = ("judge", "skin", "tight", "who", "metal", "small", "machine", "iron")
+_CAUTIONS = ("judge", "skin", "tight", "who", "metal", "small", "machine", "iron", "private")
 
 
 def findings(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
@@ -46,12 +47,13 @@ def findings(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
 
 
 def steps(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
-    """Every step with its drawing, none cut by the page."""
+    """Every step with its drawing, none cut by the page and the last not left alone on one."""
     width = text_width_of(paper)
     yield heading(say("steps"), width, breaks=True)
     yield paragraph(say("steps.note"), width, size=SMALL)
-    for step in matter.steps:
-        yield _step(matter, step, width)
+    blocks = [_step(matter, step, width) for step in matter.steps]
+    for place, block in enumerate(blocks):
+        yield replace(block, keep=place == len(blocks) - 2)
 
 
 def _step(matter: GuideMatter, step: Step, width: float) -> Block:

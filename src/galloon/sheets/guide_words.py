@@ -17,8 +17,10 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "count.warn.more": "{number} warnings",
         "count.fail.one": "one thing",
         "count.fail.more": "{number} things",
-        "verdict.made": "The waist lies {drop} below the waist at the side, and the side seam is {side} long.",
-        "verdict.made.no side": "The waist lies {drop} below the waist at the side; there is no side seam.",
+        "verdict.made": "{top}, and the side seam is {side} long.",
+        "verdict.made.no side": "{top}; there is no side seam.",
+        "verdict.top": "At the side the top edge lies {drop} below the waist",
+        "verdict.top.waist": "The top edge lies at the waist",
         "cover.measured": "Drawn for these measurements",
         "measure.waist": "waist",
         "measure.top_hip": "top hip",
@@ -80,7 +82,9 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "prepare.again": (
             "If a width differs by more than 2 mm, change it in the brief and make the pattern again before you cut."
         ),
-        "prepare.print": "Print at actual size and measure the test square first. It must be 100 mm each way.",
+        "prepare.print": (
+            "Print at actual size and measure the test squares first: one must be 100 mm, the other 4 in, each way."
+        ),
         "prepare.right": "Decide which side of each cloth is its right side and mark it with a thread at one end.",
         # --- pieces ---
         "pieces": "Pieces to cut",
@@ -91,6 +95,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "piece.cloth": "{cloth}, {cut}",
         "piece.right": "The lace has a right side: it faces out on every piece.",
         "piece.up": "The motif has an up and a down: keep it upright, flowers not hanging.",
+        "piece.up.arrow": "up",
         "piece.nap": "All pieces of this cloth lie the same way up.",
         "piece.scallop": "Lay the line through the scallops' valleys exactly on the valleys of the lace.",
         "piece.pair": "The second one mirrors the first: cut each as the cutting plan shows it.",
@@ -167,12 +172,15 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "hand.beyond": "beyond it",
         "hand.straight": "straight",
         "hand.curve": "curve",
+        "hand.curve.short": "curve: {offsets}",
+        "hand.at": "at {along}, {off} {side}",
         "hand.along": "along {start} to {end}",
         "hand.left": "to the left",
         "hand.right": "to the right",
         "hand.either": "to the left (− right)",
         "hand.like": "{name}: draw it like the {twin}, from {cloth}.",
         "hand.scallop": "lay the valleys of the lace on it",
+        "hand.on line": "nothing: cut on it",
         "hand.short": "cut {length} short of it",
         "hand.nothing": "nothing",
         "hand.on fold": "fold",
@@ -180,7 +188,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "care": "Fibres and care",
         "care.note": (
             "For your own label, if you sell or give it away. You are responsible for what it says; ask for your "
-            "country's rules."
+            "country's rules. Write the fibres of each part with the heaviest first."
         ),
         "care.cloth": "cloth",
         "care.where": "where",
@@ -220,6 +228,10 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "the guard of a rotary cutter."
         ),
         "caution.iron": "Iron: a hot iron melts lace and elastic. Test on a scrap, cool, through a cloth.",
+        "caution.private": (
+            "Your figures: body measurements and notes on fit are private. This guide carries them; keep it where you "
+            "keep such papers."
+        ),
         "caution.judge": (
             "The figures are reckoned, not tried on. Your own judgement comes first: baste, try on, then sew."
         ),
