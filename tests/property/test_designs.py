@@ -20,6 +20,7 @@ from galloon.tolerance import ON_LACE
 from galloon.workflow.job import make_files, reckon_design
 from galloon.workflow.reckon import make_garment
 from tests.support.seam_checks import faults
+from tests.support.settled import settled_examples
 from tests.support.technique_designs import kinked, technique_designs
 
 BATCHES, EACH = 20, 110
@@ -53,7 +54,8 @@ def run(start, count, *, phases=(Phase.generate, Phase.shrink)):
         except CannotMake as error:
             refused[error.subject] += 1
 
-    every_design_keeps_its_promises()
+    with settled_examples():
+        every_design_keeps_its_promises()
     return refused
 
 
@@ -74,7 +76,8 @@ def test_any_design_can_be_written_as_a_brief_and_the_whole_job_makes_its_files(
     def draw(design):
         drawn.append(design)
 
-    draw()
+    with settled_examples():
+        draw()
     for design in drawn[-2:]:
         read = read_brief(dump_brief(to_data(design)), file="b.toml").design
         files = make_files(reckon_design(read), "a4")

@@ -13,7 +13,10 @@ from galloon.workflow.reckon import make_garment
 from tests.support.bodies import everyday_wearers, make_design
 from tests.support.designs import MEDIUM
 from tests.support.seam_checks import SAME, centre_length, faults, half_girth, leg_opening, levels
+from tests.support.settled import settled_examples
 
+#: Findings that say a plan does not go with a body.
+REFUSED = {"no side seam"}
 NARROW = (Shape.TANGA, Shape.THONG)
 
 
@@ -79,11 +82,14 @@ def test_a_seam_moved_leaves_the_body_where_it_was(plan):
             assume(style.shape not in NARROW)
         before = make_garment(make_design(wearer, style))
         after = make_garment(make_design(wearer, replace(style, **changes)))
-        assert not [note for note in after.notes if note.status is Status.FAIL]
+        refused = {note.name for note in after.notes if note.status is Status.FAIL}
+        assert refused <= REFUSED
+        assume(not refused)
         assert moved_body(before, after) == []
         assert faults(after) == []
 
-    body_stays()
+    with settled_examples():
+        body_stays()
 
 
 @settings(max_examples=40, deadline=None, derandomize=True, database=None)

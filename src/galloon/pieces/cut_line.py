@@ -49,10 +49,24 @@ def sample_edge(edge: Edge) -> Run:
     """Stitch points of an edge and their parallel at its allowance (outside is to the right of travel)."""
     stitch, slopes = zip(*(sample(piece, chord_count(piece)) for piece in edge.curve), strict=True)
     points = np.concatenate([stitch[0], *(part[1:] for part in stitch[1:])])
-    tangents = np.concatenate([slopes[0], *(part[1:] for part in slopes[1:])])
-    tangents = tangents / np.abs(tangents)
-    parallel = _without_loops(points, points - 1j * tangents * edge.allowance, edge.allowance)
+    units = [part / np.abs(part) for part in slopes]
+    tangents = np.concatenate([units[0], *(part[1:] for part in units[1:])])
+    beyond = tangents.copy()
+    joints = np.cumsum([len(part) - 1 for part in units])[:-1]
+    for joint, after in zip(joints, units[1:], strict=True):
+        beyond[joint] = _mitred(complex(tangents[joint]), complex(after[0]))
+    parallel = _without_loops(points, points - 1j * beyond * edge.allowance, edge.allowance)
     return Run(edge, points, parallel, complex(tangents[0]), complex(tangents[-1]))
+
+
+def _mitred(before: complex, after: complex) -> complex:
+    """The direction between two unit ones, so long that a parallel bent there keeps its distance from both sides; the
+    first itself where they are one, or turn as at a corner.
+    """
+    both = before + after
+    if abs(before - after) < 1e-9 or abs(both) < 1.0:
+        return before
+    return 2.0 * both / abs(both) ** 2
 
 
 def _without_loops(points: Points, parallel: Points, allowance: float) -> Points:

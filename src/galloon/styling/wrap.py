@@ -21,7 +21,7 @@ from galloon.geometry import (
 )
 from galloon.styling.across_side import Across, end_moved, smoothed, start_moved
 from galloon.styling.solve import settle_length
-from galloon.tolerance import CLEARANCE
+from galloon.tolerance import CENTRE_SUM, CLEARANCE
 from galloon.units import format_length
 
 #: Steepest lean (degrees) of the centre back seam at the waist before it is told; chosen by eye.
@@ -54,7 +54,8 @@ def wrap_panel(draft: Draft) -> tuple[Panel, tuple[Finding, ...]]:
             Edge("centre front", (line(waist[-1].end, front_foot),)),
         ),
     )
-    return panel, (*_steep(math.degrees(doubled.slant(top))), *_waist_change(draft, waist), *_near(waist, legs))
+    found = (*_steep(math.degrees(doubled.slant(top))), *_waist_change(draft, waist), *_leg_change(draft, legs))
+    return panel, (*found, *_near(waist, legs))
 
 
 def _legs(draft: Draft) -> tuple[Curve, Curve]:
@@ -129,6 +130,20 @@ def _waist_change(draft: Draft, waist: Curve) -> tuple[Finding, ...]:
         "because the centre back seam meets it lower down; every girth below is the same."
     )
     return (Finding("no side seam", Status.WARN, says, more, 3.0, "mm", "wrap/waist"),)
+
+
+def _leg_change(draft: Draft, legs: tuple[Curve, Curve]) -> tuple[Finding, ...]:
+    """Where the leg lies so high that the side curves in strongly there, its length cannot be kept."""
+    before = sum(arc(piece) for name in ("front", "back") for piece in draft.panels[name].edge("leg").curve)
+    more = sum(arc(piece) for leg in legs for piece in leg) - before
+    if abs(more) <= CENTRE_SUM:
+        return ()
+    says = (
+        f"Without side seams the leg opening would measure {format_length(abs(more))} "
+        f"{'more' if more > 0.0 else 'less'}: the leg lies where the body curves in strongly at the side. "
+        "Lower leg_raise, or keep the side seams."
+    )
+    return (Finding("no side seam", Status.FAIL, says, more, CENTRE_SUM, "mm", "wrap/front leg"),)
 
 
 def _near(waist: Curve, legs: tuple[Curve, Curve]) -> tuple[Finding, ...]:
