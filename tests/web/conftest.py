@@ -10,6 +10,8 @@ from playwright.sync_api import sync_playwright
 from tests.web.talk import Page
 
 CHROMIUM = next((path for path in ("/usr/bin/chromium", "/usr/bin/chromium-browser") if Path(path).exists()), None)
+#: How long a condition may take on a machine with much else to do, ms.
+PATIENCE = 120_000
 ARGUMENTS = [
     "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-sync",
     "--disable-background-networking", "--disable-component-update",
@@ -30,7 +32,7 @@ def served(tmp_path_factory):
     process, address = start(tmp_path_factory.mktemp("shelf") / "shelf.sqlite")
     yield Page(address)
     process.terminate()
-    process.wait(10)
+    process.wait(60)
 
 
 @pytest.fixture(scope="session")
@@ -45,6 +47,7 @@ def chromium():
 def window(chromium):
     """A window; every fault of a script and every request elsewhere fails the test."""
     context = chromium.new_context(viewport={"width": 1360, "height": 900}, accept_downloads=True)
+    context.set_default_timeout(PATIENCE)
     page = context.new_page()
     faults, asked = [], set()
     page.on("pageerror", lambda error: faults.append(str(error)))

@@ -15,7 +15,7 @@ class Page:
 
     def ask(self, method, path, body=None, headers=None, *, host=None):
         """Status, headers and body of one request."""
-        line = http.client.HTTPConnection(self.host, timeout=20)
+        line = http.client.HTTPConnection(self.host, timeout=120)
         line.putrequest(method, path, skip_host=True, skip_accept_encoding=True)
         given = {"Host": host or self.host, **(headers or {})}
         if body is not None:
