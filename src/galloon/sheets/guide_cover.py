@@ -40,6 +40,7 @@ def cover(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
     yield paragraph(matter.verdict(), width, size=5.4, bold=True, space=4.0)
     yield subheading(say("cover.measured"), width)
     yield _measures(matter, width)
+    yield paragraph(say("cover.private"), width, size=SMALL)
     for name, estimate in design.wearer.estimated.items():
         words = say(
             "estimate",

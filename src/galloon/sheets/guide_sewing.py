@@ -30,7 +30,7 @@ from galloon.sheets.guide_words import say
 
 _BOX: float = 58.0
 _TALLEST: float = 74.0
-_CAUTIONS = ("judge", "skin", "tight", "who", "metal", "small", "machine", "iron", "private")
+_CAUTIONS = ("judge", "skin", "tight", "who", "metal", "small", "machine", "iron")
 
 
 def findings(matter: GuideMatter, paper: Paper) -> Iterator[Block]:

@@ -21,6 +21,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "verdict.made.no side": "{top}; there is no side seam.",
         "verdict.top": "At the side the top edge lies {drop} below the waist",
         "verdict.top.waist": "The top edge lies at the waist",
+        "cover.private": "Measurements are private: keep this guide where you keep such papers.",
         "cover.measured": "Drawn for these measurements",
         "measure.waist": "waist",
         "measure.top_hip": "top hip",
@@ -228,10 +229,6 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "the guard of a rotary cutter."
         ),
         "caution.iron": "Iron: a hot iron melts lace and elastic. Test on a scrap, cool, through a cloth.",
-        "caution.private": (
-            "Your figures: body measurements and notes on fit are private. This guide carries them; keep it where you "
-            "keep such papers."
-        ),
         "caution.judge": (
             "The figures are reckoned, not tried on. Your own judgement comes first: baste, try on, then sew."
         ),

@@ -66,7 +66,7 @@ def test_no_page_is_empty_and_nothing_leaves_the_sheet(read):
     _, pages, drawing = read
     assert len(pages) == len(drawing.pages)
     for text, page in zip(pages, drawing.pages, strict=True):
-        assert len(text) > 80
+        assert len(text) > 160
         left, bottom, right, top = bounds(page.marks)
         assert left > 8 and bottom > 5 and right < page.width - 8 and top < page.height - 5  # noqa: PT018
 
