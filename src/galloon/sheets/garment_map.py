@@ -92,7 +92,7 @@ class GarmentMap:
     def _copy(self, piece: Piece, left: bool, lay: Lay, beside: bool) -> Copy:
         under = self._under(piece)
         apart = _GAP / 3.0 if under.part.fold is None and _two_halves(under) and _two_halves(piece) else 0.0
-        aside = (2.0 * (float(piece.stitch.real.max()) + apart) + _GAP) if beside else 0.0
+        aside = (2.0 * (float(piece.stitch.real.max()) + apart) + 2.5 * _GAP) if beside else 0.0
         lift = self._lift(under)
         moved = {}
         for name, line in self._lines[piece.name].items():
