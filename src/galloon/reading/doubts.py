@@ -21,10 +21,16 @@ _ALIKE, _WORST = 0.62, 0.45
 _SEEN, _ROUGH = 0.3, 0.3
 #: A finished straight edge is smoother than this (mm); a fold or a torn edge is not.
 _FINISHED: Final = 0.085
+#: Beside a fold the ground lies double: this much denser than in the middle.
+_DOUBLE: Final = 1.45
 #: Share of an edge that may leave the picture.
 _CROPPED: Final = 0.02
+#: Of the lace's length, the part that may lie against the border beside an edge.
+_ALONG_BORDER: Final = 0.6
 #: More cover than this is cloth or ribbon, not lace.
 _SOLID: Final = 0.1
+#: With less of an edge measured than this, tips less sure than this share of the depth are told.
+_HIDDEN, _VAGUE = 0.8, 0.02
 #: Depths of like edges that differ by more than this share, and this (mm), are not both right.
 _TWIN, _TWIN_MM = 0.04, 0.35
 #: Fewer repeats than this in the picture cannot be checked against each other.
@@ -103,7 +109,7 @@ def doubts(evidence: Evidence) -> tuple[Doubt, ...]:
 def _doubts(evidence: Evidence) -> Iterator[Doubt]:
     lace = evidence.lace
     assert lace is not None
-    yield from _outside_picture(lace)
+    yield from _outside_picture(evidence)
     yield from _edge_doubts(lace)
     yield from _twin_doubts(evidence)
     yield from _fold_doubts(evidence)
@@ -113,8 +119,23 @@ def _doubts(evidence: Evidence) -> Iterator[Doubt]:
     yield from _ruler_doubts(evidence)
 
 
-def _outside_picture(lace: Levelled) -> Iterator[Doubt]:
-    cut = [name for name, side in (("upper", lace.top), ("lower", lace.low)) if side.cropped > _CROPPED]
+def _runs_out(evidence: Evidence, *, low: bool) -> bool:
+    """Whether most of the lace's length lies against the picture border beyond one of its edges."""
+    band = evidence.band
+    assert band is not None
+    upright = abs(band.angle) > 45
+    body = band.mask.T if upright else band.mask
+    # turned by more than 45 degrees, the upper side of the levelled lace is the picture's right (angle above 0) or left
+    last = low != (upright and band.angle > 0)
+    rim = body[-3:] if last else body[:3]
+    return bool(rim.any(0).sum() > _ALONG_BORDER * max(1, int(body.any(0).sum())))
+
+
+def _outside_picture(evidence: Evidence) -> Iterator[Doubt]:
+    lace = evidence.lace
+    assert lace is not None
+    sides = (("upper", lace.top, False), ("lower", lace.low, True))
+    cut = [name for name, side, low in sides if side.cropped > _CROPPED or _runs_out(evidence, low=low)]
     if len(cut) == 2:
         yield Doubt(
             "edges not in picture",
@@ -145,8 +166,19 @@ def _edge_doubts(lace: Levelled) -> Iterator[Doubt]:
                 "uneven scallops",
                 f"The scallops of the {name} edge differ from each other: is the lace stretched or folded?",
             )
+        if side.profile is not None and _vague_depth(side.profile.peak_error, side.profile.valley_error, side):
+            yield Doubt(
+                "depth unsure",
+                f"Fringe or blur hides the tips of the {name} edge: measure the depth of a scallop with a ruler.",
+            )
     if lace.top.wave and lace.low.wave:
         yield from _ratio_doubts(lace.top.wave.pitch / lace.low.wave.pitch)
+
+
+def _vague_depth(peak: float, valley: float, side: Side) -> bool:
+    """Whether much of an edge is hidden and its tips (errors in mm) are not known well against its depth."""
+    assert side.profile is not None
+    return side.seen < _HIDDEN and float(np.hypot(peak, valley)) > _VAGUE * side.profile.depth
 
 
 def _twin_doubts(evidence: Evidence) -> Iterator[Doubt]:
@@ -180,9 +212,10 @@ def _fold_doubts(evidence: Evidence) -> Iterator[Doubt]:
         ("upper", lace.top, _border_density(evidence, low=False)),
         ("lower", lace.low, _border_density(evidence, low=True)),
     ):
-        if side.scalloped or side.cropped > _CROPPED:
+        if side.cropped > _CROPPED:
             continue
-        if side.miss > _FINISHED or density > 1.45:
+        rough, dense = side.miss > _FINISHED, density > _DOUBLE
+        if (rough and dense) if side.scalloped else (rough or dense):
             yield Doubt(
                 "folded",
                 f"The {name} edge looks like a fold or a cut, not a finished edge. Lay the lace flat, in one layer.",

@@ -80,7 +80,7 @@ def _extreme(level: Reals, pitch: float, sign: float) -> tuple[float, float, flo
     if flank is not None:
         tip, tip_at, pointed = flank
         if pointed < 0.6 * rounded - 0.004:
-            return sign * tip, float(top * step + tip_at) / pitch % 1.0, max(pointed, 0.03)
+            return sign * tip, float(top * step + tip_at) / pitch % 1.0, max(pointed, 0.03, 0.5 * abs(tip - best))
     return sign * best, float(top * step + at) / pitch % 1.0, error
 
 
