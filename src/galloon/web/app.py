@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import secrets
 from collections.abc import Iterable
 from pathlib import Path
@@ -18,6 +19,8 @@ from galloon.web.lock import Lock
 from galloon.web.pages import Pages
 
 _HERE = Path(__file__).parent
+#: Answers reckoned at the same time; a second thread would only share the first one's turn and slow both.
+_AT_ONCE = 1
 
 
 def build_app(shelf: Path | None = None, *, hosts: Iterable[str], password: str | None = None) -> ASGIApp:
@@ -27,6 +30,7 @@ def build_app(shelf: Path | None = None, *, hosts: Iterable[str], password: str 
     pages = Pages(_HERE / "templates", token)
     guard = Guard(Lock(app, password, pages), hosts=hosts, token=token)
     app.state.desk, app.state.guard, app.state.pages = Desk(shelf), guard, pages
+    app.state.at_once = asyncio.Semaphore(_AT_ONCE)
     return guard
 
 

@@ -105,7 +105,8 @@ def answered(work: Callable[[Request, dict[str, Any]], Response]) -> Handler:
     async def handler(request: Request) -> Response:
         try:
             data = await body_of(request)
-            return await run_in_threadpool(work, request, data)
+            async with request.app.state.at_once:
+                return await run_in_threadpool(work, request, data)
         except Refused as refused:
             return PlainTextResponse(refused.text, refused.status)
         except (BadInput, CannotMake) as error:
