@@ -205,7 +205,8 @@ def _summary(scene: Scene, panel: str, kept: list[Placed], placements: list[Plac
     if not placements:
         return []
     arranged = sum(one.motif.at is None for one in kept)
-    where = f", {arranged} of them arranged clear of the seams" if arranged else ""
+    some = "" if arranged == len(kept) else f"{arranged} of them "
+    where = f", {some}arranged clear of the seams" if arranged else ""
     grown = [int((one.figures or {}).get("motifs", 1.0)) for one in placements]
     solid = f"; the largest cluster grows {max(grown)} of them into one solid piece" if max(grown) > 1 else ""
     says = f"{len(kept)} motif{'s' if len(kept) > 1 else ''} on the {panel}{where}{solid}."
