@@ -20,7 +20,6 @@ from galloon.tolerance import ON_LACE
 from galloon.workflow.job import make_files, reckon_design
 from galloon.workflow.reckon import make_garment
 from tests.support.seam_checks import faults
-from tests.support.settled import settled_examples
 from tests.support.technique_designs import kinked, technique_designs
 
 BATCHES, EACH = 20, 110
@@ -54,8 +53,7 @@ def run(start, count, *, phases=(Phase.generate, Phase.shrink)):
         except CannotMake as error:
             refused[error.subject] += 1
 
-    with settled_examples():
-        every_design_keeps_its_promises()
+    every_design_keeps_its_promises()
     return refused
 
 
@@ -76,8 +74,7 @@ def test_any_design_can_be_written_as_a_brief_and_the_whole_job_makes_its_files(
     def draw(design):
         drawn.append(design)
 
-    with settled_examples():
-        draw()
+    draw()
     for design in drawn[-2:]:
         read = read_brief(dump_brief(to_data(design)), file="b.toml").design
         files = make_files(reckon_design(read), "a4")

@@ -13,7 +13,6 @@ from galloon.workflow.reckon import make_garment
 from tests.support.bodies import everyday_wearers, make_design
 from tests.support.designs import MEDIUM
 from tests.support.seam_checks import SAME, centre_length, faults, half_girth, leg_opening, levels
-from tests.support.settled import settled_examples
 
 #: Findings that say a plan does not go with a body.
 REFUSED = {"no side seam"}
@@ -88,8 +87,7 @@ def test_a_seam_moved_leaves_the_body_where_it_was(plan):
         assert moved_body(before, after) == []
         assert faults(after) == []
 
-    with settled_examples():
-        body_stays()
+    body_stays()
 
 
 @settings(max_examples=40, deadline=None, derandomize=True, database=None)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final, Literal
 from galloon.brief.faults import Faults
 from galloon.brief.lines import KeyPath
 from galloon.brief.model import SvgOutline
-from galloon.design import LaceUse, Motif, Use
+from galloon.design import CUT_FROM_LACE, LaceUse, Motif, Use
 from galloon.errors import BadInput
 from galloon.materials import Cloth, Edges, Kind
 
@@ -23,8 +23,6 @@ _USUAL_PANEL: Final[Mapping[Use, str]] = {
     Use.SPLIT_EDGING: "both",
     Use.INSERTION: "both",
 }
-#: Uses whose panel is cut from the lace itself.
-_IS_PANEL: Final = (Use.SCALLOPED_LEG, Use.PANEL)
 #: Uses that any cloth will do for.
 _ANY_CLOTH: Final = (Use.PANEL, Use.OVERLAY, Use.APPLIQUE)
 #: Uses that need a strip with two edges of its own: an allover has none.
@@ -43,7 +41,7 @@ def build_lace_use(
         faults.missing((*path, "panel"), "Say front, back or both.")
     _check_cloth(path, table, cloths.get(table.cloth), faults)
     sides: tuple[Side, ...] = ("front", "back") if where == "both" else ("front",) if where == "front" else ("back",)
-    if panels is not None and where is not None and table.use in _IS_PANEL:
+    if panels is not None and where is not None and table.use in CUT_FROM_LACE:
         known = [(side, getattr(panels, side)) for side in sides if getattr(panels, side) in cloths]
         _check_panels(path, table, known if table.cloth in cloths else [], faults)
     if table.use is Use.OVERLAY and where is not None:

@@ -2,11 +2,12 @@
 
 from galloon.design.cutting import CuttingWishes
 from galloon.design.finish import Finish, Finishes, FinishKind
-from galloon.design.lace_use import MOST_OUTLINE_POINTS, LaceUse, Lie, Meet, Motif, Use, usual_lie
+from galloon.design.lace_use import CUT_FROM_LACE, MOST_OUTLINE_POINTS, LaceUse, Lie, Meet, Motif, Use, usual_lie
 from galloon.design.model import Allowances, Design, Panels, ProvenBlock
 from galloon.design.style import LAPPED_SEAMS, SHAPES, Coverage, Drops, GussetPlan, Shape, ShapePreset, Split, Style
 
 __all__ = [
+    "CUT_FROM_LACE",
     "LAPPED_SEAMS",
     "MOST_OUTLINE_POINTS",
     "SHAPES",

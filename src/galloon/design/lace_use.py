@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Literal
+from typing import Final, Literal
 
 import numpy as np
 
@@ -45,6 +45,10 @@ class Meet(StrEnum):
 
     VALLEY = "valley"
     PEAK = "peak"
+
+
+#: Uses whose panel is cut from the lace itself.
+CUT_FROM_LACE: Final = (Use.SCALLOPED_LEG, Use.PANEL)
 
 
 def usual_lie(panel: str) -> Lie:

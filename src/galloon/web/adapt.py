@@ -6,12 +6,11 @@ import copy
 from collections.abc import Mapping, Sequence
 from typing import Any, Final
 
-from galloon.design import Use
+from galloon.design import CUT_FROM_LACE, Use
 from galloon.web.desk import Change, Data, changed
 
-#: Uses whose panel is cut from the lace itself; that and a V cover a panel, the others lie on what is there.
-_IS_PANEL: Final = (Use.SCALLOPED_LEG.value, Use.PANEL.value)
-_COVERS: Final = (*_IS_PANEL, Use.V_INSET.value)
+#: A panel cut from the lace and a V cover a panel, the others lie on what is there.
+_COVERS: Final = (*CUT_FROM_LACE, Use.V_INSET)
 #: Uses a maker can choose by name alone; the others need an outline, which the brief gives.
 CHOICES: Final = (
     Use.SCALLOPED_LEG.value, Use.PANEL.value, Use.V_INSET.value, Use.INSERTION.value, Use.EDGE_TRIM.value,
@@ -79,7 +78,7 @@ def _for_panel(data: Data, panel: str, cloth: Any) -> list[Change]:
             covered = True
     if lace and not covered:
         scalloped = isinstance(table, Mapping) and "scallop" in str(table.get("edges", ""))
-        uses.append({"use": _IS_PANEL[0 if scalloped else 1], "cloth": cloth, "panel": panel})
+        uses.append({"use": (Use.SCALLOPED_LEG if scalloped else Use.PANEL).value, "cloth": cloth, "panel": panel})
     return [(("lace",), uses or None), *_edge(data, panel), *_seam(data, uses)]
 
 
@@ -95,7 +94,7 @@ def _for_use(data: Data, index: int, other: bool) -> list[Change]:
         found.append((("lace", index), use))
     kind = use.get("use")
     for panel in _OTHER if use.get("panel") == "both" else (use.get("panel", "back"),):
-        if kind in _IS_PANEL:
+        if kind in CUT_FROM_LACE:
             found += [(("panels", panel), use.get("cloth")), *_edge(data, panel)]
         elif data.get("panels", {}).get(panel) == use.get("cloth") and kind != Use.V_INSET.value:
             found.append((("panels", panel), _plain(data)))
@@ -119,7 +118,7 @@ def _edge(data: Data, panel: str) -> list[Change]:
 
 def _seam(data: Data, uses: Sequence[Table]) -> list[Change]:
     """A lace that lies along both legs of the back needs a seam at its centre."""
-    along = any(use.get("use") == _IS_PANEL[0] and use.get("panel") in ("back", "both") for use in uses)
+    along = any(use.get("use") == Use.SCALLOPED_LEG and use.get("panel") in ("back", "both") for use in uses)
     return (
         [(("style", "centre_back_seam"), True)] if along and not data.get("style", {}).get("centre_back_seam") else []
     )
