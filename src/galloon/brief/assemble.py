@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from galloon.body import Wearer
 from galloon.brief.build_finish import TAKEN_WORDS, Stock, build_finishes
-from galloon.brief.build_lace import build_lace_use, build_motif, check_motifs
+from galloon.brief.build_lace import build_lace_use, build_motif, check_motifs, sides_of
 from galloon.brief.build_materials import build_cloth, build_elastic
 from galloon.brief.build_style import (
     build_allowances,
@@ -109,8 +109,8 @@ def _finishes(reader: Reader, cloths: Mapping[str, Cloth | None], laces: list[La
     along = [
         side
         for one in laces
-        for side in (("front", "back") if one.panel == "both" else (one.panel,))
-        if one.use is Use.SCALLOPED_LEG and side is not None and (one.lie or usual_lie(side)) is Lie.ALONG_LEG
+        for side in sides_of(one.panel)
+        if one.use is Use.SCALLOPED_LEG and (one.lie or usual_lie(side)) is Lie.ALONG_LEG
     ]
     stock = Stock(_elastics(reader), cloths, reader.units)
     return build_finishes(reader.single("finish", FinishTable), along, stock, reader.faults)

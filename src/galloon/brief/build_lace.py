@@ -31,6 +31,14 @@ _STRIP: Final = (Use.V_INSET, Use.INSERTION, Use.EDGE_TRIM, Use.WAISTBAND, Use.S
 Side = Literal["front", "back"]
 
 
+def sides_of(panel: str | None) -> tuple[Side, ...]:
+    """The panels that ``front``, ``back`` or ``both`` stand for; none where nothing is said."""
+    named: Mapping[str | None, tuple[Side, ...]] = {
+        "front": ("front",), "back": ("back",), "both": ("front", "back")
+    }  # fmt: skip
+    return named.get(panel, ())
+
+
 def build_lace_use(
     place: int, table: LaceTable, panels: PanelsTable | None, cloths: Mapping[str, Cloth | None], faults: Faults
 ) -> LaceUse | None:
@@ -40,7 +48,7 @@ def build_lace_use(
     if where is None:
         faults.missing((*path, "panel"), "Say front, back or both.")
     _check_cloth(path, table, cloths.get(table.cloth), faults)
-    sides: tuple[Side, ...] = ("front", "back") if where == "both" else ("front",) if where == "front" else ("back",)
+    sides = sides_of(where)
     if panels is not None and where is not None and table.use in CUT_FROM_LACE:
         known = [(side, getattr(panels, side)) for side in sides if getattr(panels, side) in cloths]
         _check_panels(path, table, known if table.cloth in cloths else [], faults)
