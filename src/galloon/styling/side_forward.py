@@ -20,7 +20,7 @@ from galloon.styling.across_side import (
     start_moved,
 )
 from galloon.styling.solve import settle_length
-from galloon.tolerance import CENTRE_SUM, CLEARANCE
+from galloon.tolerance import CENTRE_SUM, CLEARANCE, WAIST_KEPT
 from galloon.units import format_length
 
 #: A leg or a waist is shifted by this much (mm) at the most to keep its length.
@@ -187,7 +187,7 @@ def _side_drop(draft: Draft, to: Frame, leg: float) -> float:
         waists = _waists(draft, to, base - up, leg)
         return sum(arc(piece) for piece in waists.values()) - whole
 
-    if abs(miss(0.0)) < 1e-3:
+    if abs(miss(0.0)) <= WAIST_KEPT:
         return base
     return base - settle_length(miss, -min(_MOST_SHIFT, leg - base - defaults.LEAST_SIDE), min(_MOST_SHIFT, base))
 

@@ -96,6 +96,15 @@ def test_a_scallop_at_the_waist_makes_it_straight_level_and_without_allowance():
     assert piece.cut.imag.max() == pytest.approx(waist[0].imag + 11.0, abs=0.2), "the scallops stand above it"
 
 
+def test_a_scalloped_waist_stays_level_on_its_lace_where_the_side_seam_comes_forward():
+    garment = make_garment(panel_design(whole("front", edge_on="waist"), style=Style(side_forward=40.0)))
+    piece = garment.piece("front")
+    waist = piece.part.edge("waist")
+    assert waist.start.imag == pytest.approx(waist.end.imag, abs=1e-9)
+    assert off_strip(piece) == pytest.approx(0.0, abs=1e-6)
+    assert plan_cutting(garment)
+
+
 def test_a_scallop_at_the_waist_says_what_the_straight_line_costs():
     garment = make_garment(panel_design(whole(edge_on="waist"), style=Style(waist_drop=Drops.level(60.0))))
     figures = garment.placements[0].figures
