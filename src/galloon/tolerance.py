@@ -10,8 +10,6 @@ SAME_POINT: Final = 1e-6
 FLATTEN_SAG: Final = 0.01
 #: Edges that are sewn together are equal within this (mm).
 SEWN_EDGES: Final = 0.05
-#: A waist line that keeps its length within this when a seam moves is left level (mm).
-WAIST_KEPT: Final = 0.05
 #: Sums along the centre line are right within this (mm).
 CENTRE_SUM: Final = 0.1
 #: Cut line keeps its distance from the stitch line within this (mm).

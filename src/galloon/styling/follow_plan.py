@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from galloon.design import Design
+from galloon.design import Design, Use
 from galloon.drafting import Draft
 from galloon.findings import Finding
 from galloon.styling.assemble import dress_wrap
@@ -20,7 +20,8 @@ def planned_draft(
     """The draft with its side seam moved and its centre seams shaped; one with straight lace legs was moved before."""
     found: tuple[Finding, ...] = ()
     if plan.forward and not straight:
-        draft, found = move_side(draft, plan.forward)
+        straight_waist = any(use.use is Use.PANEL and use.edge_on == "waist" for use in design.lace)
+        draft, found = move_side(draft, plan.forward, straight_waist=straight_waist)
     shapes = {"front": design.style.centre_front_shape, "back": design.style.centre_back_shape}
     if any(shapes.values()) and not plan.wrap:
         draft, more = shape_centres(draft, shapes)

@@ -20,7 +20,7 @@ from galloon.styling.across_side import (
     start_moved,
 )
 from galloon.styling.solve import settle_length
-from galloon.tolerance import CENTRE_SUM, CLEARANCE, WAIST_KEPT
+from galloon.tolerance import CENTRE_SUM, CLEARANCE
 from galloon.units import format_length
 
 #: A leg or a waist is shifted by this much (mm) at the most to keep its length.
@@ -51,16 +51,19 @@ def room_forward(frame: Frame) -> float:
     return max(0.0, frame.front_hip - frame.gusset_front - defaults.FRONT_CLEAR)
 
 
-def move_side(draft: Draft, forward: float) -> tuple[Draft, tuple[Finding, ...]]:
-    """The draft with its side seam ``forward`` mm nearer the front; less where there is no room, with a finding."""
+def move_side(draft: Draft, forward: float, *, straight_waist: bool = False) -> tuple[Draft, tuple[Finding, ...]]:
+    """The draft with its side seam ``forward`` mm nearer the front; less where there is no room, with a finding.
+
+    ``straight_waist``: the drafted waist line gives way to a straight one, so a level waist stays exactly level.
+    """
     frame = draft.frame
     most = min(forward, room_forward(frame))
     for _ in range(_TRIES):
         if most < 1.0:
             break
-        made = _moved(draft, most)
+        made = _moved(draft, most, straight_waist)
         if made is not None:
-            return made, (*_short(forward, most), *_waist_off(draft, made))
+            return made, (*_short(forward, most), *(() if straight_waist else _waist_off(draft, made)))
         most *= 0.85
     return draft, _short(forward, 0.0)
 
@@ -91,7 +94,7 @@ def _waist_off(before: Draft, after: Draft) -> tuple[Finding, ...]:
     return (Finding("side seam forward", Status.WARN, says, off, CENTRE_SUM, "mm", "front/waist"),)
 
 
-def _moved(draft: Draft, forward: float) -> Draft | None:
+def _moved(draft: Draft, forward: float, straight_waist: bool) -> Draft | None:
     """None where the seam would meet the leg line too low, or waist and leg would come too near each other."""
     frame = draft.frame
     legs, leg = _legs(draft, forward)
@@ -99,7 +102,8 @@ def _moved(draft: Draft, forward: float) -> Draft | None:
     if leg > lowest:
         return None
     to = moved_frame(frame, forward)
-    side_drop = _side_drop(draft, to, leg)
+    level = straight_waist and draft.front_drop == draft.side_drop == draft.back_drop
+    side_drop = draft.side_drop if level else _side_drop(draft, to, leg)
     waists = _waists(draft, to, side_drop, leg)
     panels = dict(draft.panels)
     for name, curve in (("front", (legs.front,)), ("back", legs.back)):
@@ -187,7 +191,7 @@ def _side_drop(draft: Draft, to: Frame, leg: float) -> float:
         waists = _waists(draft, to, base - up, leg)
         return sum(arc(piece) for piece in waists.values()) - whole
 
-    if abs(miss(0.0)) <= WAIST_KEPT:
+    if abs(miss(0.0)) < 1e-3:
         return base
     return base - settle_length(miss, -min(_MOST_SHIFT, leg - base - defaults.LEAST_SIDE), min(_MOST_SHIFT, base))
 

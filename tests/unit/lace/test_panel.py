@@ -96,8 +96,10 @@ def test_a_scallop_at_the_waist_makes_it_straight_level_and_without_allowance():
     assert piece.cut.imag.max() == pytest.approx(waist[0].imag + 11.0, abs=0.2), "the scallops stand above it"
 
 
-def test_a_scalloped_waist_stays_level_on_its_lace_where_the_side_seam_comes_forward():
-    garment = make_garment(panel_design(whole("front", edge_on="waist"), style=Style(side_forward=40.0)))
+@pytest.mark.parametrize("drop", [None, Drops.level(60.0)])
+def test_a_scalloped_waist_stays_level_on_its_lace_where_the_side_seam_comes_forward(drop):
+    style = Style(side_forward=40.0, waist_drop=drop)
+    garment = make_garment(panel_design(whole("front", edge_on="waist"), 250.0, style=style))
     piece = garment.piece("front")
     waist = piece.part.edge("waist")
     assert waist.start.imag == pytest.approx(waist.end.imag, abs=1e-9)
