@@ -62,6 +62,31 @@ def _parse_text(given: str, unit: str, subject: str) -> float:
     return sign * float(value) * MM_PER[_UNIT_WORDS[word]]
 
 
+#: Grams per square metre, and per metre, in one unit: exact by definition (avoirdupois ounce, international yard 1959).
+G_PER_M2: Final[dict[str, float]] = {
+    "g/m2": 1.0, "g/m²": 1.0, "gsm": 1.0, "oz/yd2": 28.349523125 / 0.9144**2, "oz/yd²": 28.349523125 / 0.9144**2,
+}  # fmt: skip
+G_PER_M: Final[dict[str, float]] = {"g/m": 1.0, "oz/yd": 28.349523125 / 0.9144}
+_WEIGHT = re.compile(r"^(?P<number>\d{1,6}(?:[.,]\d{1,6})?)\s*(?P<unit>[^\d\s]\S*)$")
+
+
+def parse_weight(given: object, grams_per: dict[str, float], subject: str = "weight") -> float:
+    """Grams per square metre (``G_PER_M2``) or per metre (``G_PER_M``) from a number or text such as ``"180 g/m2"``.
+
+    A bare number is in the table's first unit. Raises BadValue for anything else.
+    """
+    rule = f'must be a number or text such as "180 {next(iter(grams_per))}"'
+    if isinstance(given, str):
+        match = _WEIGHT.match(" ".join(given.split()))
+        per = grams_per.get(match["unit"].lower()) if match else None
+        if match is None or per is None:
+            raise BadValue(subject, f"{rule}; units: {', '.join(grams_per)}", given)
+        return float(match["number"].replace(",", ".")) * per
+    if isinstance(given, bool) or not isinstance(given, int | float) or not math.isfinite(given):
+        raise BadValue(subject, rule, given)
+    return float(given)
+
+
 def format_length(mm: float, unit: str = "cm") -> str:
     """Millimetres as text a maker reads: ``"23.5 cm"``, ``"235 mm"``, ``"9 1/4 in"`` (nearest 1/16)."""
     if unit == "in":

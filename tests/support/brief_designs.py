@@ -138,6 +138,7 @@ def cloths(draw, name: str, kind: Kind) -> Cloth:
         on_hand=draw(maybe | lengths(0.0, 5000.0)),
         price=draw(maybe | st.floats(0.0, 100.0)),
         fibre=draw(st.just("") | names),
+        weight=draw(maybe | st.floats(5.0, 800.0)),
     )
 
 
@@ -148,7 +149,8 @@ def elastics(draw) -> Elastic:
     name = "her own " + draw(names)
     tests = tuple(draw(st.lists(pull_tests, max_size=2)))
     width, stretch = draw(lengths(3.0, 40.0)), draw(st.floats(0.2, 2.0))
-    return Elastic(name, form, width, stretch, MappingProxyType(ratio), tests)
+    weight = draw(maybe | st.floats(1.0, 50.0))
+    return Elastic(name, form, width, stretch, MappingProxyType(ratio), tests, weight=weight)
 
 
 def finishes(trim: Cloth, own: Elastic) -> st.SearchStrategy[Finish]:

@@ -137,7 +137,8 @@ def build_elastic(name: str, table: ElasticTable, faults: Faults) -> Elastic | N
     form = table.form or _form_from(name)
     own = {zone: ratio for zone, ratio in table.ratio.model_dump().items() if ratio is not None}
     tests = _pull_tests(table.pull_test, path, faults)
-    values = {"name": name, "form": form, "width": table.width, "stretch": table.stretch, "pull_tests": tests}
+    taken = table.model_dump(include={"width", "stretch", "fibre", "weight"})
+    values = {**taken, "name": name, "form": form, "pull_tests": tests}
     made = faults.make(path, Elastic, {**values, "ratio": MappingProxyType(own)}, _ELASTIC_STAND_IN)
     return None if faults.within(path) else made
 

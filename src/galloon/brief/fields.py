@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from enum import StrEnum
 from typing import Annotated, Any, Final
 
@@ -13,7 +13,8 @@ from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 
 from galloon.drawing import unprintable
 from galloon.errors import BadValue
-from galloon.units import parse_length
+from galloon.materials.fibres import ROUNDED, fibre_text
+from galloon.units import G_PER_M, G_PER_M2, parse_length, parse_weight
 
 #: Longest name or title, in characters.
 LONGEST_NAME: Final = 80
@@ -100,6 +101,28 @@ def read_name(given: Any) -> str:
     return text
 
 
+def read_fibre(given: Any) -> str:
+    """What a cloth is made of: text, or a table of percents by fibre that add up to 100, written out."""
+    if not isinstance(given, Mapping):
+        return read_text(given)
+    shares = {read_name(name): read_percent(share) for name, share in given.items()}
+    if not shares or min(shares.values()) <= 0.0 or abs(sum(shares.values()) - 1.0) > ROUNDED:
+        raise BadValue("", "must give every fibre its percent, 100 in all", fibre_text(shares))
+    return read_text(fibre_text(shares))
+
+
+def read_weight(given: Any) -> float:
+    """Grams per square metre."""
+    _refuse_monsters(given)
+    return round(parse_weight(given, G_PER_M2, ""), PLACES)
+
+
+def read_length_weight(given: Any) -> float:
+    """Grams per metre."""
+    _refuse_monsters(given)
+    return round(parse_weight(given, G_PER_M, ""), PLACES)
+
+
 def read_flag(given: Any) -> bool:
     """True or false."""
     if not isinstance(given, bool):
@@ -167,5 +190,8 @@ Share = Annotated[float, PlainValidator(read_share), "share"]
 Number = Annotated[float, PlainValidator(read_number), "number"]
 Text = Annotated[str, PlainValidator(read_text), "text"]
 Name = Annotated[str, PlainValidator(read_name), "text"]
+Fibre = Annotated[str, PlainValidator(read_fibre), "text"]
+Weight = Annotated[float, PlainValidator(read_weight), "number"]
+LengthWeight = Annotated[float, PlainValidator(read_length_weight), "number"]
 Flag = Annotated[bool, PlainValidator(read_flag), "flag"]
 OneOrList = BeforeValidator(one_or_list)

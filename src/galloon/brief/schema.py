@@ -9,14 +9,17 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainValidat
 
 from galloon.brief.fields import (
     Coordinate,
+    Fibre,
     Flag,
     Length,
+    LengthWeight,
     Name,
     Number,
     OneOrList,
     Percent,
     Share,
     Text,
+    Weight,
     word_in,
     word_of,
 )
@@ -126,7 +129,8 @@ class ClothTable(Table):
     shrink: ShrinkTable = ShrinkTable()
     on_hand: Length | None = None
     price: Number | None = None
-    fibre: Text = ""
+    fibre: Fibre = ""
+    weight: Weight | None = None
 
 
 class RatioTable(Table):
@@ -149,6 +153,8 @@ class ElasticTable(Table):
     )
     ratio: RatioTable = RatioTable()
     pull_test: Annotated[list[ElasticPullTable], OneOrList, Field(max_length=50)] = []
+    fibre: Fibre = ""
+    weight: LengthWeight | None = None
 
 
 class PanelsTable(Table):

@@ -106,7 +106,7 @@ class _Writer:
                 **(self.lace_edges(cloth.lace) if cloth.lace else {}),
                 **self.lengths({key: getattr(cloth, key) for key in _LENGTHS}),
                 **{key: _percent(getattr(cloth, key)) for key in _PERCENT if getattr(cloth, key) is not None},
-                **_unusual(cloth, ("reversible", "motif_up", "nap", "openness", "opacity", "price", "fibre")),
+                **_unusual(cloth, ("reversible", "motif_up", "nap", "openness", "opacity", "price", "fibre", "weight")),
                 "shrink": self.shrink(cloth),
                 "pull_test": self.pull_tests(cloth.pull_tests),
             }
@@ -146,6 +146,7 @@ class _Writer:
                 "width": self.length(elastic.width),
                 "stretch": _percent(elastic.stretch),
                 "ratio": {zone: _tidy(ratio) for zone, ratio in elastic.ratio.items()},
+                **_unusual(elastic, ("fibre", "weight")),
                 "pull_test": self.pull_tests(elastic.pull_tests),
             }
         )

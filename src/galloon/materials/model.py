@@ -158,7 +158,8 @@ class LaceEdges:
 
 @dataclass(frozen=True)
 class Cloth:
-    """A cloth or a lace. ``stretch_length`` runs along the selvedge or the lace, ``stretch_width`` across."""
+    """A cloth or a lace. ``stretch_length`` runs along the selvedge or the lace, ``stretch_width`` across; ``weight``
+    is grams per square metre, a lace's holes and all."""
 
     name: str
     kind: Kind
@@ -179,10 +180,12 @@ class Cloth:
     on_hand: float | None = None
     price: float | None = None
     fibre: str = ""
+    weight: float | None = None
 
     def __post_init__(self) -> None:
         require(bool(self.name), "name", "must not be empty", self.name)
         require_between("width", self.width, 3.0, 5000.0, "mm")
+        require_between("weight", self.weight, 3.0, 2000.0, "g/m2")
         for key in ("stretch_length", "stretch_width", "stretch_bias"):
             require_between(key, getattr(self, key), 0.0, 5.0, "%")
         for key, unit in (("recovery", "%"), ("openness", ""), ("opacity", "")):
@@ -239,7 +242,7 @@ class Elastic:
     """An elastic. ``ratio`` holds cut length over finished edge per zone (waist, front_leg, back_leg).
 
     ``form`` is plush, picot, plain, fold-over, strap or clear; ``stretch`` a fraction; ``pull_g`` grams to
-    stretch it by half.
+    stretch it by half; ``weight`` grams per metre.
     """
 
     name: str
@@ -249,8 +252,11 @@ class Elastic:
     ratio: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     pull_tests: tuple[PullTest, ...] = ()
     source: str = "the maker's own"
+    fibre: str = ""
+    weight: float | None = None
 
     def __post_init__(self) -> None:
+        require_between("weight", self.weight, 0.1, 500.0, "g/m")
         require(bool(self.name), "elastic", "must have a name", self.name)
         require_between("width", self.width, 1.0, 200.0, "mm")
         require_between("stretch", self.stretch, 0.01, 5.0, "%")
