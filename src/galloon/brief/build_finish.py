@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 from galloon.brief.faults import Faults, nearest
 from galloon.brief.lines import KeyPath
-from galloon.design import Finish, Finishes, FinishKind
+from galloon.design import CATCHING, Finish, Finishes, FinishKind, usual_side
 from galloon.errors import BadValue
 from galloon.materials import Cloth, Elastic, Kind, usual_elastic, usual_kinds
 from galloon.units import parse_length
@@ -44,8 +44,12 @@ class Stock:
         return name in self.elastics or usual_elastic(name) is not None
 
 
-def build_finishes(table: FinishTable | None, scalloped: Sequence[str], stock: Stock, faults: Faults) -> Finishes:
-    """All four finishes. ``scalloped`` names the panels whose leg edge is a scallop unless said otherwise."""
+def build_finishes(
+    table: FinishTable | None, scalloped: Sequence[str], stock: Stock, faults: Faults, *, open_side: bool = False
+) -> Finishes:
+    """All finishes, that of an open side only where there is one. ``scalloped`` names the panels whose leg edge is a
+    scallop unless said otherwise.
+    """
     usual = stock.elastic(USUAL) or usual_elastic(USUAL)
     finishes: dict[str, Finish] = {}
     for zone in ZONES:
@@ -58,7 +62,20 @@ def build_finishes(table: FinishTable | None, scalloped: Sequence[str], stock: S
         else:
             made = Finish(FinishKind.SCALLOP) if zone.removesuffix("_leg") in scalloped else None
         finishes[zone] = made or Finish(FinishKind.ELASTIC, usual)
-    return Finishes(**finishes)
+    side = _side(getattr(table, "side", None), stock, faults)
+    if open_side and side is None:
+        side = usual_side(finishes["front_leg"], finishes["waist"])
+    return Finishes(**finishes, side=side)
+
+
+def _side(said: str | None, stock: Stock, faults: Faults) -> Finish | None:
+    """The finish of an open side's edges; None, with a fault, where it cannot catch straps."""
+    path: KeyPath = ("finish", "side")
+    made = read_finish(said, path, stock, faults) if said is not None else None
+    if made is not None and made.kind not in CATCHING:
+        faults.refuse(path, "must be an elastic, fold-over, hem or binding: it catches the ends of the straps")
+        return None
+    return made
 
 
 def read_finish(said: str, path: KeyPath, stock: Stock, faults: Faults) -> Finish | None:

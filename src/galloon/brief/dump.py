@@ -13,7 +13,7 @@ from galloon.errors import BadValue
 #: Order of the tables in a brief; what is not listed comes last, in its own order.
 ORDER: Final = (
     "title", "units", "wearer", "block", "cloth", "elastic", "panels", "style", "split", "reduction", "finish",
-    "allowance", "lace", "motif", "cutting",
+    "open_side", "allowance", "lace", "motif", "cutting",
 )  # fmt: skip
 #: Tables that hold one table for each name.
 NAMED: Final = ("cloth", "elastic")

@@ -66,6 +66,14 @@ def read_number(given: Any) -> float:
     return float(given)
 
 
+def read_count(given: Any) -> int:
+    """A whole number."""
+    value = read_number(given)
+    if value != int(value):
+        raise BadValue("", "must be a whole number", given)
+    return int(value)
+
+
 def read_percent(given: Any) -> float:
     """A fraction of one from a number of percent, or from text such as "55 %"."""
     written = _percent_text(given)
@@ -188,6 +196,7 @@ Coordinate = Annotated[float, PlainValidator(read_coordinate), "length"]
 Percent = Annotated[float, PlainValidator(read_percent), "percent"]
 Share = Annotated[float, PlainValidator(read_share), "share"]
 Number = Annotated[float, PlainValidator(read_number), "number"]
+Count = Annotated[int, PlainValidator(read_count), "number"]
 Text = Annotated[str, PlainValidator(read_text), "text"]
 Name = Annotated[str, PlainValidator(read_name), "text"]
 Fibre = Annotated[str, PlainValidator(read_fibre), "text"]

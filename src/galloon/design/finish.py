@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Final
 
 from galloon.errors import BadValue
 from galloon.materials import Cloth, Elastic
@@ -57,14 +58,24 @@ class Finish:
         return self.elastic.name if self.elastic is not None else self.kind.value
 
 
+#: Finishes that catch the ends of straps: between cloth and elastic, in the fold, or in the turned edge.
+CATCHING: Final = (FinishKind.ELASTIC, FinishKind.FOLD_OVER, FinishKind.HEM, FinishKind.BINDING)
+
+
 @dataclass(frozen=True)
 class Finishes:
-    """The finish of each open edge."""
+    """The finish of each open edge; ``side`` of the edges of an open side, None where front and back meet there."""
 
     waist: Finish
     front_leg: Finish
     back_leg: Finish
     gusset_leg: Finish
+    side: Finish | None = None
+
+    def __post_init__(self) -> None:
+        if self.side is not None and self.side.kind not in CATCHING:
+            rule = "must be an elastic, fold-over, hem or binding: it catches the ends of the straps"
+            raise BadValue("finish.side", rule, self.side.name)
 
     def __iter__(self) -> Iterator[tuple[str, Finish]]:
         """Pairs of zone and finish."""
@@ -74,5 +85,13 @@ class Finishes:
                 ("front_leg", self.front_leg),
                 ("back_leg", self.back_leg),
                 ("gusset_leg", self.gusset_leg),
+                *((("side", self.side),) if self.side is not None else ()),
             )
         )
+
+
+def usual_side(front_leg: Finish, waist: Finish) -> Finish:
+    """How the edge of an open side is finished unless said: as the front leg, else the waist, where that can catch
+    straps; else with a hem.
+    """
+    return next((one for one in (front_leg, waist) if one.kind in CATCHING), Finish(FinishKind.HEM))

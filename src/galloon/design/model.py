@@ -11,6 +11,7 @@ from galloon.body import Wearer
 from galloon.design.cutting import CuttingWishes
 from galloon.design.finish import Finishes
 from galloon.design.lace_use import LaceUse, Motif
+from galloon.design.open_side import OpenSide
 from galloon.design.style import Style
 from galloon.errors import BadValue
 from galloon.materials import Cloth
@@ -101,6 +102,7 @@ class Design:
     girth_reduction: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     length_reduction: float | None = None
     cutting: CuttingWishes = field(default_factory=CuttingWishes)
+    open_side: OpenSide | None = None
 
     def __post_init__(self) -> None:
         names = [name for _, name in self.panels.items()] + [use.cloth for use in self.lace]
@@ -111,6 +113,10 @@ class Design:
         for name in self.cutting.fold:
             if name not in self.cloths or self.cloths[name].lace is not None:
                 raise BadValue("cutting.fold", "must name cloths of the brief that are no lace", name)
+        if self.open_side is None and self.finishes.side is not None:
+            raise BadValue("finish.side", "needs an open side: give [open_side] its gap", self.finishes.side.name)
+        if self.open_side is not None and self.finishes.side is None:
+            raise BadValue("finish.side", "must be given where the sides are open", "nothing")
         for panel, reduction in self.girth_reduction.items():
             if not -0.1 <= reduction <= 0.5:
                 raise BadValue(f"reduction.{panel}", "must lie between -10 and 50 %", f"{reduction * 100:g} %")

@@ -152,7 +152,7 @@ def _clash(design: Design) -> str:
     """What rules the design out before it is drafted: the engine's own findings that fail it, or say that the back of
     its shape was given up; "" where nothing does.
     """
-    uses, found = workable(design.lace)
+    uses, found = workable(design.lace, open_side=design.open_side is not None)
     if not any(finding.status is Status.FAIL for finding in found):
         found = seam_plan(design, straight_legs(uses))[1]
     lost = f"{design.style.shape.value} back"

@@ -40,17 +40,48 @@ def _on_leg(use: LaceUse, panel: str) -> bool:
     return use.use is Use.PANEL and use.edge_on == "leg"
 
 
-def workable(uses: tuple[LaceUse, ...]) -> tuple[tuple[LaceUse, ...], tuple[Finding, ...]]:
-    """The uses that can stand together, the first of a clash winning, and a finding for each that was left out."""
+def workable(uses: tuple[LaceUse, ...], *, open_side: bool = False) -> tuple[tuple[LaceUse, ...], tuple[Finding, ...]]:
+    """The uses that can stand together, the first of a clash winning, and a finding for each that was left out.
+
+    ``open_side``: front and back do not meet at the side, which some uses need.
+    """
     kept: list[LaceUse] = []
     found: list[Finding] = []
     for use in uses:
+        if open_side and (against := _against_open_side(use)) is not None:
+            found.append(against)
+            if against.status is Status.FAIL:
+                continue
         clash = next((other for other in kept if claims(use) & claims(other)), None)
         if clash is None:
             kept.append(use)
         else:
             found.append(_impossible(use, clash))
     return tuple(kept), tuple(found)
+
+
+def _against_open_side(use: LaceUse) -> Finding | None:
+    """What an open side does to a use that would run across it; None where it runs across none."""
+    name, about = "lace uses go together", f"lace {use.cloth}"
+    if use.use is Use.WAISTBAND:
+        says = (
+            f"The {use.use} of {use.cloth} and the open side cannot stand together: the band is one ring, and nothing "
+            "holds it across the gap. The band was left out; take it as an edge trim, or leave out [open_side]."
+        )
+        return Finding(name, Status.FAIL, says, about=about)
+    if use.use is Use.INSERTION and use.over_seam in ("", "side"):
+        says = (
+            f"The {use.use} of {use.cloth} over the side seam and the open side cannot stand together: there is no "
+            "seam to let it in over. The strip was left out; lay it over a centre seam, or leave out [open_side]."
+        )
+        return Finding(name, Status.FAIL, says, about=about)
+    if use.use in (Use.EDGE_TRIM, Use.SPLIT_EDGING):
+        says = (
+            f"The {use.use} of {use.cloth} stops at the open side: it does not run across the gap, so it is cut in "
+            "pieces, and its ends are caught in the side edges."
+        )
+        return Finding(name, Status.WARN, says, about=about)
+    return None
 
 
 def _impossible(use: LaceUse, clash: LaceUse) -> Finding:

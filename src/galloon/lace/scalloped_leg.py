@@ -150,7 +150,9 @@ def _against_curve(scene: Scene, panel: str, corner: complex, side: complex) -> 
 
 
 def _side_kink(scene: Scene) -> float:
-    """Degrees by which the two leg lines miss running straight on across the side seam."""
+    """Degrees by which the two leg lines miss running straight on across the side seam; 0 where they do not meet."""
+    if scene.design.open_side is not None:
+        return 0.0
     panels = scene.draft.panels
     corners = [
         angle_between(end_direction(panels[name].edge("leg").curve), start_direction(panels[name].edge("side").curve))

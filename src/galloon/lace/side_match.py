@@ -20,7 +20,7 @@ def match_sides(
     legs = {
         part.covers: part for part in parts if part.strip is not None and part.strip.edge == "leg" and not part.lining
     }
-    if set(legs) != {"front", "back"}:
+    if set(legs) != {"front", "back"} or scene.design.open_side is not None:
         return parts, placements
     front, back = legs["front"], legs["back"]
     if front.strip is None or back.strip is None or front.strip.scallops is None or back.strip.scallops is None:

@@ -14,7 +14,8 @@ from galloon.styling.finish_table import FINISH_TABLE, FinishRow, Pass, Ratio, a
 from galloon.styling.follow_plan import planned_draft, planned_parts
 from galloon.styling.lapped import lap_seams
 from galloon.styling.lay import Share, layers_of, lengthwise_stretch, round_panel, usual_angle
-from galloon.styling.model import Laid, Part, Strip
+from galloon.styling.model import Laid, Part, StrapEnd, Strip
+from galloon.styling.open_side import open_edges, open_sides, place_straps
 from galloon.styling.plan import SeamPlan, seam_plan
 from galloon.styling.reduce import reduction_of, reductions, settle, strain_of
 
@@ -28,6 +29,7 @@ __all__ = [
     "Ratio",
     "SeamPlan",
     "Share",
+    "StrapEnd",
     "Strip",
     "asked_ratio",
     "assemble",
@@ -38,6 +40,9 @@ __all__ = [
     "lap_seams",
     "layers_of",
     "lengthwise_stretch",
+    "open_edges",
+    "open_sides",
+    "place_straps",
     "planned_draft",
     "planned_parts",
     "reduction_of",

@@ -81,6 +81,8 @@ def _body_part(design: Design, panel: Panel, angle: float, seam: bool) -> Part:
     panel = _finished(panel, "leg", finishes.front_leg if name == "front" else finishes.back_leg)
     for edge in ("gusset", "side"):
         panel = panel.with_edge(edge, allowance=allowance)
+    if finishes.side is not None:
+        panel = _finished(panel, "side", finishes.side)
     centre = f"centre {name}"
     if seam:
         panel = panel.with_edge(centre, allowance=allowance, sewn_to=f"{name}/{centre}")

@@ -72,13 +72,25 @@ class Laid:
 
 
 @dataclass(frozen=True)
+class StrapEnd:
+    """Where one end of a strap is caught: its ``number`` from the waist, the ``edge`` and the middle of the strap
+    ``at`` its stitch line; the strap is ``wide`` mm and lies level, from there towards the centre line.
+    """
+
+    number: int
+    edge: str
+    at: complex
+    wide: float
+
+
+@dataclass(frozen=True)
 class Part:
     """A dressed panel.
 
     ``covers`` is front, back, gusset, side, or wrap for front and back in one; ``greatest_stretch`` degrees; ``fold``
     the edge that is a fold. ``laid`` are the parts that lie on it; ``laid_on`` names the parts that this one lies on,
     and is empty for a panel of its own.
-    ``spans`` names what it makes where that is more than ``covers`` says.
+    ``spans`` names what it makes where that is more than ``covers`` says; ``strap_ends`` are caught on its open side.
     """
 
     panel: Panel
@@ -93,6 +105,7 @@ class Part:
     laid: tuple[Laid, ...] = ()
     laid_on: tuple[str, ...] = ()
     spans: tuple[str, ...] = ()
+    strap_ends: tuple[StrapEnd, ...] = ()
 
     @property
     def bodies(self) -> tuple[str, ...]:
@@ -100,9 +113,11 @@ class Part:
         return self.spans or (self.covers,)
 
     def zone_of(self, edge: str) -> str:
-        """The opening's zone an edge finishes (front_waist, back_leg, …); "wrap_waist" for both; "" for no opening."""
+        """The zone of the open edge ``edge`` (front_waist, back_leg, back_side, …); "wrap_waist" for both; "" for an
+        edge that is none.
+        """
         *where, last = edge.split()
-        if last not in ("waist", "leg"):
+        if last not in ("waist", "leg", "side"):
             return ""
         known = where[0] if where and where[0] in ("front", "back", "gusset") else self.covers
         return f"{known}_{last}"

@@ -65,6 +65,13 @@ def _against_narrow(shape: Shape, straight: frozenset[str]) -> Iterator[Finding]
 
 def _against_wrap(design: Design) -> Iterator[Finding]:
     kept = "the side seams were kept."
+    if design.open_side is not None:
+        says = (
+            'side_seam = "none" and [open_side] do not go together: front and back in one piece have no side to open; '
+            "they were cut apart, with open sides."
+        )
+        yield _clash("no side seam", says, "side")
+        kept = "the sides were left open."
     for panel in ("front", "back"):
         if use := _laced(design, panel):
             says = (

@@ -30,6 +30,8 @@ from galloon.styling import (
     centre_is_seam,
     hold_trims,
     lap_seams,
+    open_sides,
+    place_straps,
     planned_draft,
     planned_parts,
     room_for_trims,
@@ -45,7 +47,7 @@ _PASSES = 6
 
 def make_garment(design: Design) -> Garment:
     """The garment of a design. Raises CannotMake where the body leaves no panel at all."""
-    uses, clashes = workable((*design.lace, *implied_uses(design)))
+    uses, clashes = workable((*design.lace, *implied_uses(design)), open_side=design.open_side is not None)
     design, too_wide = hold_trims(dressed(replace(design, lace=uses)))
     straight = straight_legs(design.lace)
     plan, barred = seam_plan(design, straight)
@@ -107,13 +109,15 @@ def _garment(
     lines = Lines(fit.drops, frame.leg - design.style.leg_raise, design.style.coverage, straight, plan.narrow)
     draft, cut_back = draft_block(frame, lines)
     draft, reshaped = planned_draft(design, draft, plan, straight)
+    design, draft, opened = open_sides(design, draft, cut)
     design, cramped = room_for_trims(design, draft)
     scene = Scene(design, draft.frame, draft, lines, cut, angles)
     parts, joined = planned_parts(design, draft, assemble(design, draft, angles, plan.seams), plan)
     parts, cut_up = split_panels(design, plan.splits, parts)
     parts, placements, found = _lay_laces(scene, parts)
     parts, lapped = lap_seams(design, parts)
-    found = (*found, *reshaped, *cramped, *joined, *cut_up, *lapped)
+    parts = place_straps(design, parts)
+    found = (*found, *reshaped, *opened, *cramped, *joined, *cut_up, *lapped)
     return Garment(
         scene,
         parts,

@@ -1,0 +1,171 @@
+"""Open sides: front and back are cut back from the side seam's line, and the ends of straps find their place there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import Final
+
+import numpy as np
+
+from galloon import defaults
+from galloon.design import Design, OpenSide
+from galloon.drafting import Draft, Edge, Frame, Panel, Reductions
+from galloon.findings import Finding, Status
+from galloon.geometry import Curve, cut_curve, flatten, map_curve, reversed_curve
+from galloon.styling.model import Part, StrapEnd
+from galloon.units import format_length
+
+_STEPS: Final = 60
+#: Places looked at along a cubic for where it comes near enough to the side, before that is narrowed down.
+_LOOKS: Final = 24
+
+
+@dataclass(frozen=True)
+class _Place:
+    """Where a line of a panel is cut: the piece of its run, the parameter there, and the level (mm below the waist)."""
+
+    index: int
+    t: float
+    down: float
+
+
+def open_sides(design: Design, draft: Draft, cut: Reductions) -> tuple[Design, Draft, tuple[Finding, ...]]:
+    """The draft with both panels cut back at the sides by half the gap each, in relaxed cloth; and the design with as
+    much of a gap, and as many straps, as find room. Unchanged where the sides are not open.
+    """
+    side = design.open_side
+    if side is None:
+        return design, draft, ()
+    held, found = _held(design, side, draft.frame, cut)
+    panels = dict(draft.panels)
+    for name in ("front", "back"):
+        share = (1.0 - getattr(cut, name)) / 2.0
+        panels[name] = _cut(draft, panels[name], held.waist * share, held.leg * share)
+    draft = replace(draft, panels=MappingProxyType(panels))
+    held, more = _fitting(design, held, panels)
+    return replace(design, open_side=held), draft, (*found, *more)
+
+
+def _held(design: Design, side: OpenSide, frame: Frame, cut: Reductions) -> tuple[OpenSide, tuple[Finding, ...]]:
+    """No wider than leaves cloth beside the gusset on both panels."""
+    rooms = {
+        name: (frame.hip(name) - frame.gusset_half(name) - defaults.FRONT_CLEAR) * 2.0 / (1.0 - getattr(cut, name))
+        for name in ("front", "back")
+    }
+    name = min(rooms, key=lambda panel: rooms[panel])
+    most, asked = max(10.0, rooms[name]), max(side.waist, side.leg)
+    if asked <= most:
+        return side, ()
+    unit = design.units
+    says = (
+        f"A gap of {format_length(asked, unit)} at each side leaves the {name} no cloth beside the gusset; it was "
+        f"drawn {format_length(most, unit)} wide, which is the most."
+    )
+    finding = Finding("open side leaves a panel", Status.FAIL, says, asked, most, "mm", f"{name}/side")
+    return replace(side, waist=min(side.waist, most), leg=min(side.leg, most)), (finding,)
+
+
+def _fitting(design: Design, side: OpenSide, panels: Mapping[str, Panel]) -> tuple[OpenSide, tuple[Finding, ...]]:
+    """No more straps than lie beside one another on the shorter of both edges."""
+    tall = {name: (panels[name].edge("side").end - panels[name].edge("side").start).imag for name in ("front", "back")}
+    name = min(tall, key=lambda panel: tall[panel])
+    wide = side.elastic.width
+    most = max(1, int(tall[name] / wide))
+    if side.straps <= most:
+        return side, ()
+    unit = design.units
+    says = (
+        f"{side.straps} straps of {side.elastic.name} do not fit one above the other on the {name}'s open side, which "
+        f"is {format_length(tall[name], unit)} high; {most} {'was' if most == 1 else 'were'} planned. Take a narrower "
+        "strap, raise the waist or lower the leg."
+    )
+    finding = Finding(
+        "straps fit the open side", Status.FAIL, says, side.straps * wide, tall[name], "mm", f"{name}/side"
+    )
+    return replace(side, straps=most), (finding,)
+
+
+def _cut(draft: Draft, panel: Panel, at_waist: float, at_leg: float) -> Panel:
+    """A panel whose side edge lies ``at_waist`` and ``at_leg`` mm nearer the centre at its two ends."""
+    frame, name = draft.frame, panel.name
+    waist, leg = panel.edge("waist").curve, panel.edge("leg").curve
+    top = _crossing(frame, name, waist, at_waist)
+    foot = _crossing(frame, name, leg, at_leg, from_end=True)
+    slope = (at_leg - at_waist) / (foot.down - top.down)
+
+    def nearer(point: complex) -> complex:
+        return point - (at_waist + slope * (-point.imag - top.down))
+
+    side = reversed_curve(map_curve(frame.side.between(frame.hip(name), top.down, foot.down), nearer))
+    leg = cut_curve(leg, foot.index, foot.t)[0]
+    waist = cut_curve(waist, top.index, top.t)[1]
+    leg = (*leg[:-1], leg[-1]._replace(end=side[0].start))
+    waist = (waist[0]._replace(start=side[-1].end), *waist[1:])
+    panel = panel.with_edge("leg", curve=leg).with_edge("waist", curve=waist)
+    return panel.with_edge("side", curve=side, sewn_to=None)
+
+
+def _crossing(frame: Frame, panel: str, curve: Curve, back: float, *, from_end: bool = False) -> _Place:
+    """Where a line that meets the side is first ``back`` mm away from it, measured level."""
+
+    def off(index: int, t: float) -> float:
+        point = curve[index].at(t)
+        return frame.side_x(panel, -point.imag) - back - point.real
+
+    walk = [(index, step / _LOOKS) for index in range(len(curve)) for step in range(_LOOKS + 1)]
+    walk = walk[::-1] if from_end else walk
+    before = walk[0]
+    for place in walk:
+        if off(*place) >= 0.0:
+            break
+        before = place
+    index = place[0]
+    low, high = (before[1] if before[0] == index else float(from_end)), place[1]
+    for _ in range(_STEPS):
+        middle = (low + high) / 2.0
+        low, high = (low, middle) if off(index, middle) >= 0.0 else (middle, high)
+    return _Place(index, high, -curve[index].at(high).imag)
+
+
+def place_straps(design: Design, parts: Iterable[Part]) -> tuple[Part, ...]:
+    """The parts with the places where straps are caught on their open side edges, the uppermost first.
+
+    The outermost straps lie flush with waist and leg, one alone half way between.
+    """
+    done = tuple(parts)
+    if design.open_side is None:
+        return done
+    for panel in ("front", "back"):
+        edges = [(part, edge) for part in done for edge in open_edges(part) if panel in part.bodies]
+        if edges:
+            done = tuple(_marked(part, _ends(design.open_side, edges, part)) for part in done)
+    return done
+
+
+def open_edges(part: Part) -> tuple[Edge, ...]:
+    """The edges of an outer panel at its open side; none where it has a seam there, or lies on others."""
+    if part.lining or part.laid_on:
+        return ()
+    return tuple(edge for edge in part.panel.edges if edge.name.split()[-1] == "side" and edge.sewn_to is None)
+
+
+def _marked(part: Part, ends: tuple[StrapEnd, ...]) -> Part:
+    return replace(part, strap_ends=(*part.strap_ends, *ends)) if ends else part
+
+
+def _ends(side: OpenSide, edges: list[tuple[Part, Edge]], of: Part) -> tuple[StrapEnd, ...]:
+    """The ends that are caught on ``of``, one of the parts that the edges belong to."""
+    top = max(edge.end.imag for _, edge in edges)
+    foot = min(edge.start.imag for _, edge in edges)
+    half = min(side.elastic.width, top - foot) / 2.0
+    levels = np.linspace(top - half, foot + half, side.straps) if side.straps > 1 else [(top + foot) / 2.0]
+    found = []
+    for number, level in enumerate(levels, 1):
+        for part, edge in edges:
+            if part is of and edge.start.imag <= level < edge.end.imag:
+                points = flatten(edge.curve)
+                x = float(np.interp(level, points.imag, points.real))
+                found.append(StrapEnd(number, edge.name, complex(x, float(level)), side.elastic.width))
+    return tuple(found)
