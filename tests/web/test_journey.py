@@ -284,13 +284,13 @@ def test_a_lace_is_measured_from_a_picture_and_taken(served, window, tmp_path):
     path = served.begin("Scanned")
     opened(window, f"{served.address}{path}/cloth")
     window.set_input_files("#picture", tmp_path / "bought lace.png")
-    window.fill("#dpi", "150")
     window.click("#read button")
     window.wait_for_selector("#seen-width")
-    assert window.locator(".seen img").evaluate("image => image.naturalWidth") > 100
+    window.click(".found summary")
+    assert window.locator(".found img").evaluate("image => image.naturalWidth") > 100
     window.fill("#seen-width", "93")
     with window.expect_navigation():
-        window.locator(".seen button").last.click()
+        window.click(".found > button")
     assert "bought lace" in window.locator("h2").all_inner_texts()
     assert 'width = "93 mm"' in served.ask("GET", f"{path}/brief.toml")[2].decode()
 

@@ -9,7 +9,8 @@ from typing import TypeVar
 from galloon.body import Wearer
 from galloon.brief.build_finish import TAKEN_WORDS, Stock, build_finishes
 from galloon.brief.build_lace import build_lace_use, build_motif, check_motifs, sides_of
-from galloon.brief.build_materials import build_cloth, build_elastic
+from galloon.brief.build_materials import PictureOf, build_cloth, build_elastic
+from galloon.brief.build_open_side import build_open_side
 from galloon.brief.build_style import (
     build_allowances,
     build_block,
@@ -44,11 +45,11 @@ T = TypeVar("T")
 _UNTITLED = "Untitled"
 
 
-def assemble(reader: Reader, svg: SvgOutline | None) -> Design | None:
+def assemble(reader: Reader, svg: SvgOutline | None, picture: PictureOf | None = None) -> Design | None:
     """The design; None where a part that it cannot do without is faulty."""
     faults = reader.faults
     wearer = _wearer(reader)
-    cloths = _cloths(reader)
+    cloths = _cloths(reader, picture)
     laces = list(reader.listed("lace", LaceTable))
     panels_table = reader.single("panels", PanelsTable, needed=True)
     uses = [build_lace_use(place, one, panels_table, cloths, faults) for place, one in laces]
@@ -75,10 +76,10 @@ def _wearer(reader: Reader) -> Wearer | None:
     return build_wearer(table, reader.faults) if table is not None else None
 
 
-def _cloths(reader: Reader) -> dict[str, Cloth | None]:
+def _cloths(reader: Reader, picture: PictureOf | None) -> dict[str, Cloth | None]:
     """Every cloth by name, None where its table is faulty, so that its name still counts as known."""
     named = reader.named("cloth", ClothTable)
-    return {name: None if table is None else build_cloth(name, table, reader.faults) for name, table in named}
+    return {name: None if table is None else build_cloth(name, table, reader.faults, picture) for name, table in named}
 
 
 def _elastics(reader: Reader) -> dict[str, Elastic | None]:

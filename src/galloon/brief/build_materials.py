@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
@@ -15,6 +15,7 @@ from galloon.materials import (
     Elastic,
     Kind,
     LaceEdges,
+    LacePicture,
     PullTest,
     Scallops,
     SecondEdge,
@@ -36,16 +37,18 @@ _STAND_IN: Final = {
     "kind": Kind.KNIT,
 }  # fmt: skip
 _ELASTIC_STAND_IN: Final = {"width": 8.0, "stretch": 1.0}
+#: Opens the picture of that name, for the key at that path.
+PictureOf = Callable[[str, KeyPath], LacePicture | None]
 #: Forms of elastic, as they show in a name.
 _FORMS: Final = ("plush", "picot", "fold-over", "strap", "clear", "plain")
 
 
-def build_cloth(name: str, table: ClothTable, faults: Faults) -> Cloth | None:
-    """The cloth, None where its table does not hold together."""
+def build_cloth(name: str, table: ClothTable, faults: Faults, picture: PictureOf | None = None) -> Cloth | None:
+    """The cloth, None where its table does not hold together; ``picture`` opens the one its table names."""
     path: KeyPath = ("cloth", name)
     lace = _lace_edges(table, path, faults)
     _check_stretch(table, path, faults)
-    taken = table.model_dump(exclude={*_LACE_KEYS, "shrink", "pull_test", "kind"}, exclude_none=True)
+    taken = table.model_dump(exclude={*_LACE_KEYS, "shrink", "pull_test", "kind", "picture"}, exclude_none=True)
     values = {
         **taken,
         "name": name,
@@ -54,6 +57,7 @@ def build_cloth(name: str, table: ClothTable, faults: Faults) -> Cloth | None:
         "pull_tests": _pull_tests(table.pull_test, path, faults),
         "shrink_length": table.shrink.length,
         "shrink_width": table.shrink.width,
+        "picture": picture(table.picture, (*path, "picture")) if table.picture and picture else None,
     }
     made = faults.make(path, Cloth, values, _STAND_IN)
     return None if faults.within(path) else made

@@ -7,13 +7,17 @@ from pathlib import Path
 from typing import Any, Final
 
 from galloon.brief.faults import refuse_text
+from galloon.brief.lace_picture import picture_of
 from galloon.brief.model import Brief, Lookup
 from galloon.brief.parse import LONGEST_BRIEF
 from galloon.brief.read import read_brief
 from galloon.errors import BadInput, BadValue, Fault, show
+from galloon.materials import LacePicture
 
 #: Largest motif file or drawing, in bytes.
 LARGEST_MOTIF: Final = 5_000_000
+#: Largest picture of a lace, in bytes.
+LARGEST_PICTURE: Final = 20_000_000
 
 
 def load_brief(
@@ -32,7 +36,10 @@ def load_brief(
     def motif(name: str) -> tuple[tuple[float, float], ...]:
         return (outline_of_svg or _read_svg)(_motif_text(where.parent, name))
 
-    return read_brief(brief_text(where), file=str(path), shelf=shelf, svg=motif)
+    def picture(name: str) -> bytes:
+        return _file_beside(where.parent, name, "picture", LARGEST_PICTURE)
+
+    return read_brief(brief_text(where), file=str(path), shelf=shelf, svg=motif, picture=picture)
 
 
 def brief_text(path: Path) -> str:
@@ -75,17 +82,40 @@ def _decoded(raw: bytes, file: str) -> str:
     return text
 
 
-def _motif_text(folder: Path, name: str) -> str:
-    """The text of the motif file ``name``, which must lie in ``folder`` even after links are followed."""
+def load_lace_picture(path: Path) -> LacePicture:
+    """The picture of a lace in the file at ``path``. Raises BadInput with the reason where it cannot be used."""
+    try:
+        raw = _bytes(path, LARGEST_PICTURE)
+    except (OSError, ValueError) as error:
+        raise _no_picture(path, f"cannot be read ({_reason(error)})") from None
+    if len(raw) > LARGEST_PICTURE:
+        raise _no_picture(path, f"is larger than {LARGEST_PICTURE / 1e6:g} MB")
+    try:
+        return picture_of(raw, path.name)
+    except BadValue as error:
+        raise _no_picture(path, error.rule) from None
+
+
+def _no_picture(path: Path, rule: str) -> BadInput:
+    return BadInput((Fault(show(str(path), 120), None, "picture", "", rule),))
+
+
+def _file_beside(folder: Path, name: str, key: str, most: int) -> bytes:
+    """The file ``name``, which must lie in ``folder`` even after links are followed."""
     path = folder / name
     try:
         if not path.resolve().is_relative_to(folder.resolve()):
-            raise BadValue("svg", "must lie in the folder of the brief", name)
-        raw = _bytes(path, LARGEST_MOTIF)
+            raise BadValue(key, "must lie in the folder of the brief", name)
+        raw = _bytes(path, most)
     except (OSError, RuntimeError) as error:
-        raise BadValue("svg", f"names a file that cannot be read ({_reason(error)})", name) from None
-    if len(raw) > LARGEST_MOTIF:
-        raise BadValue("svg", f"names a file larger than {LARGEST_MOTIF / 1e6:g} MB", name)
+        raise BadValue(key, f"names a file that cannot be read ({_reason(error)})", name) from None
+    if len(raw) > most:
+        raise BadValue(key, f"names a file larger than {most / 1e6:g} MB", name)
+    return raw
+
+
+def _motif_text(folder: Path, name: str) -> str:
+    raw = _file_beside(folder, name, "svg", LARGEST_MOTIF)
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:

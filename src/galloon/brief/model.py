@@ -9,6 +9,8 @@ from typing import Any, Protocol
 from galloon.design import Design
 from galloon.findings import Finding
 
+#: The bytes of the picture file of that relative name. Raises BadValue.
+PictureFile = Callable[[str], bytes]
 #: Reads the motif file of that relative name: its closed outline in mm. Raises BadValue or BadInput.
 SvgOutline = Callable[[str], tuple[tuple[float, float], ...]]
 
@@ -41,3 +43,6 @@ class Lookup(Protocol):
 
     def block(self, name: str) -> Mapping[str, Any] | None:
         """The keys of ``[block]``."""
+
+    def picture(self, name: str) -> bytes | None:
+        """The image file of a lace's picture."""

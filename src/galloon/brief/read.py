@@ -8,7 +8,8 @@ from typing import Any, Final
 from galloon.brief.build_materials import findings_on_cloth
 from galloon.brief.build_wearer import findings_on
 from galloon.brief.faults import Faults
-from galloon.brief.model import Brief, Lookup, SvgOutline
+from galloon.brief.lace_picture import build_picture, lost_pictures
+from galloon.brief.model import Brief, Lookup, PictureFile, SvgOutline
 from galloon.brief.parse import parse_toml
 from galloon.design import Design
 from galloon.errors import BadInput
@@ -17,17 +18,30 @@ from galloon.findings import Finding
 UNITS: Final = ("mm", "cm", "in")
 
 
-def read_brief(text: str, *, file: str, shelf: Lookup | None = None, svg: SvgOutline | None = None) -> Brief:
+def read_brief(
+    text: str,
+    *,
+    file: str,
+    shelf: Lookup | None = None,
+    svg: SvgOutline | None = None,
+    picture: PictureFile | None = None,
+) -> Brief:
     """The brief in ``text``; ``file`` is its name in messages.
 
-    ``shelf`` answers for things that the brief names instead of spelling out, ``svg`` reads motif files. Raises
-    BadInput with every fault found.
+    ``shelf`` answers for things that the brief names instead of spelling out, ``svg`` reads motif files, ``picture``
+    picture files. Raises BadInput with every fault found.
     """
-    return brief_from(parse_toml(text, file), text=text, file=file, shelf=shelf, svg=svg)
+    return brief_from(parse_toml(text, file), text=text, file=file, shelf=shelf, svg=svg, picture=picture)
 
 
 def brief_from(
-    data: Mapping[str, Any], *, file: str, text: str = "", shelf: Lookup | None = None, svg: SvgOutline | None = None
+    data: Mapping[str, Any],
+    *,
+    file: str,
+    text: str = "",
+    shelf: Lookup | None = None,
+    svg: SvgOutline | None = None,
+    picture: PictureFile | None = None,
 ) -> Brief:
     """The brief whose plain data is ``data``; as ``read_brief``, without lines where there is no ``text``."""
     # Only reading a brief needs pydantic, which takes longer to import than the rest of the program.
@@ -41,10 +55,11 @@ def brief_from(
     _check_units(data, faults)
     reader = tables.Reader(take_from_shelf(data, shelf, faults), unit, faults)
     reader.top()
-    design = assemble(reader, svg)
+    kept = getattr(shelf, "picture", None)
+    design = assemble(reader, svg, lambda said, path: build_picture(said, path, picture, kept, faults))
     if design is None or faults.found:
         raise BadInput(faults.told())
-    return Brief(design, _findings(design), data, file)
+    return Brief(design, (*_findings(design), *lost_pictures(reader.data, design)), data, file)
 
 
 def _likely_unit(data: Mapping[str, Any]) -> str:

@@ -132,6 +132,7 @@ class ClothTable(Table):
     fibre: Fibre = ""
     weight: Weight | None = None
 
+    picture: Name | None = None
 
 class RatioTable(Table):
     """``ratio`` of an elastic."""

@@ -7,7 +7,20 @@ from dataclasses import MISSING, fields
 from typing import Any, Final
 
 from galloon.body import Wearer
-from galloon.design import Allowances, CuttingWishes, Design, Drops, Finish, FinishKind, LaceUse, Motif, Split, Style
+from galloon.brief.lace_picture import ON_SHELF
+from galloon.design import (
+    Allowances,
+    CuttingWishes,
+    Design,
+    Drops,
+    Finish,
+    FinishKind,
+    LaceUse,
+    Motif,
+    OpenSide,
+    Split,
+    Style,
+)
 from galloon.materials import Cloth, Edges, Elastic, LaceEdges, PullTest, SecondEdge, usual_elastic
 from galloon.units import MM_PER
 
@@ -21,7 +34,8 @@ _LENGTHS: Final = ("width", "on_hand")
 def to_data(design: Design) -> dict[str, Any]:
     """Brief data in the design's own units; reading it gives the design again, lengths within 1e-9 mm.
 
-    Elastics that no finish uses are not part of a design and so are not written.
+    Elastics that no finish uses are not part of a design and so are not written. The picture of a lace is named as
+    the shelf keeps it.
     """
     writer = _Writer(MM_PER[design.units])
     data = {
@@ -111,6 +125,7 @@ class _Writer:
                 "pull_test": self.pull_tests(cloth.pull_tests),
             }
         )
+                "picture": f"{ON_SHELF}{cloth.picture.name}" if cloth.picture else "",
 
     def shrink(self, cloth: Cloth) -> dict[str, Any]:
         shares = {"length": cloth.shrink_length, "width": cloth.shrink_width}

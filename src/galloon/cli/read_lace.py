@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 #: Keys of a lace that a picture gives, and that a new reading therefore replaces.
 _MEASURED = (
     "width", "scallop_pitch", "scallop_depth", "second_pitch", "second_depth", "repeat", "second_edge", "half_turn",
+    "picture",
 )  # fmt: skip
 
 
@@ -85,13 +86,17 @@ def _keep(reading: LaceReading, name: str, stretch: dict[str, float], file: str 
     import tomllib
     from pathlib import Path
 
-    from galloon.reading import as_toml_block
-    from galloon.store import add, change, find, open_shelf
+    from galloon.brief import picture_from
+    from galloon.reading import as_toml_block, repeat_of
+    from galloon.store import add, change, find, open_shelf, put_picture
 
+    seen = repeat_of(reading)
     measured = tomllib.loads(as_toml_block(reading, "lace", "mm"))["cloth"]["lace"] | stretch
     with open_shelf(Path(file) if file else None) as shelf:
         for note in shelf.notes:
             click.echo(show(note), err=True)
+        if seen is not None:
+            measured["picture"] = put_picture(shelf, picture_from(seen))
         if find(shelf, "cloth", name) is None:
             add(shelf, "cloth", name, {"units": "mm", **measured})
         else:

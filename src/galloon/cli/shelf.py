@@ -69,8 +69,9 @@ def add(path: Path | None, kind: str, name: str, settings: tuple[str, ...], sour
     from galloon.store import add as add_thing
 
     data = _from_file(kind, name, source) if source else {"units": units}
+    folder = Path(source).parent if source else Path()
     with opened(path) as shelf:
-        add_thing(shelf, kind, name, {**data, **_settings(settings)})
+        add_thing(shelf, kind, name, _with_pictures(shelf, {**data, **_settings(settings)}, folder))
     click.echo(f"On the shelf: {kind} {plain(name)}.")
 
 
@@ -156,6 +157,24 @@ def _value(text: str) -> Any:
     except (tomllib.TOMLDecodeError, RecursionError, ValueError):
         return text
     return value
+
+
+def _with_pictures(shelf: Shelf, data: dict[str, Any], folder: Path) -> dict[str, Any]:
+    """The data with every picture file that it names, in ``folder``, kept on the shelf and named as that is."""
+    from galloon.brief import ON_SHELF, load_lace_picture
+    from galloon.store import put_picture
+
+    def kept(table: Any) -> Any:
+        said = table.get("picture") if isinstance(table, dict) else None
+        if not isinstance(said, str) or said.startswith(ON_SHELF):
+            return table
+        return {**table, "picture": put_picture(shelf, load_lace_picture(folder / said))}
+
+    cloths = data.get("cloth")
+    if isinstance(cloths, dict):
+        data = {**data, "cloth": {name: kept(table) for name, table in cloths.items()}}
+    found: dict[str, Any] = kept(data)
+    return found
 
 
 def _from_file(kind: str, name: str, source: str) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from galloon.materials.elastics import usual_elastic, usual_kinds, usual_ratio
 from galloon.materials.fibres import fibre_shares, fibre_text, mixed, whole_percents
 from galloon.materials.model import Cloth, Edges, Elastic, Kind, LaceEdges, PullTest, Scallops, SecondEdge
 from galloon.materials.off_axis import off_axis_stretch, pull_stiffness
+from galloon.materials.picture import LacePicture
 
 __all__ = [
     "Cloth",
@@ -11,6 +12,7 @@ __all__ = [
     "Elastic",
     "Kind",
     "LaceEdges",
+    "LacePicture",
     "PullTest",
     "Scallops",
     "SecondEdge",

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import Final, Literal
 
 from galloon.errors import BadValue
+from galloon.materials.picture import LacePicture
 
 #: Standard acceleration of free fall, m/s² (CGPM 1901, exact).
 GRAVITY: Final = 9.80665
@@ -181,6 +182,7 @@ class Cloth:
     price: float | None = None
     fibre: str = ""
     weight: float | None = None
+    picture: LacePicture | None = None
 
     def __post_init__(self) -> None:
         require(bool(self.name), "name", "must not be empty", self.name)
@@ -200,6 +202,7 @@ class Cloth:
             "is given just for a lace",
             self.kind.value,
         )
+        require(self.picture is None or self.lace is not None, "picture", "is for a lace only", self.kind.value)
         stretches = (self.stretch_length, self.stretch_width, self.stretch_bias or 0.0)
         require(
             self.kind is not Kind.RIGID or max(stretches) == 0.0,

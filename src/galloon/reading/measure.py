@@ -10,6 +10,7 @@ from galloon.reading.card import card_ruler, without_card
 from galloon.reading.doubts import doubts, refusal
 from galloon.reading.evidence import Evidence, Ruler, flat_ruler, gather
 from galloon.reading.figures import Figures, figures_of
+from galloon.reading.level_view import level_view
 from galloon.reading.model import Doubt, LaceReading
 from galloon.reading.show import found_geometry, straightened
 
@@ -81,6 +82,7 @@ def _reading(pixels: Bytes, evidence: Evidence, figures: Figures) -> LaceReading
         warnings=found,
         found=found_geometry(evidence),
         straightened=straightened(pixels, evidence),
+        level=level_view(pixels, evidence),
     )
 
 

@@ -74,6 +74,32 @@ class Straightened:
 
 
 @dataclass(frozen=True)
+class LevelView:
+    """The lace laid level: HxWx3 uint8 RGB, its share of thread (HxW uint8, 255 solid), and where things were found.
+
+    Places are mm from the upper left corner: ``top`` and ``low`` are the peak lines, ``start`` is where a repeat
+    begins, at a valley of the edge ``first`` ("top" or "low") that is described first. Depths are 0 where an edge is
+    straight.
+    """
+
+    pixels: Bytes
+    thread: Bytes
+    mm_per_px: float
+    first: str
+    top: float
+    low: float
+    top_depth: float
+    low_depth: float
+    start: float
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height in mm."""
+        tall, wide = self.thread.shape
+        return wide * self.mm_per_px, tall * self.mm_per_px
+
+
+@dataclass(frozen=True)
 class LaceReading:
     """All that one picture says of a lace; millimetres. Figures that the lace or picture lacks are None."""
 
@@ -92,6 +118,7 @@ class LaceReading:
     warnings: tuple[Doubt, ...]
     found: FoundGeometry
     straightened: Straightened | None
+    level: LevelView | None = None
     notes: tuple[str, ...] = field(default=())
 
     def __post_init__(self) -> None:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import warnings
 from dataclasses import dataclass
+from io import BytesIO
 from pathlib import Path
-from typing import Final
+from typing import IO, Final
 
 import numpy as np
 from PIL import Image, ImageOps, UnidentifiedImageError
@@ -22,6 +23,9 @@ MOST_KEPT: Final = 16_000_000
 MOST_BYTES: Final = 300_000_000
 #: Dots per inch that programs write when they know none.
 _UNSAID: Final = (1.0, 72.0, 96.0)
+_DEEP: Final = ("I;16", "I;16B", "I;16L", "I;16N", "I", "F")
+#: What decoding a broken file may raise.
+_BROKEN: Final = (OSError, ValueError, SyntaxError, MemoryError, OverflowError, TypeError, EOFError, KeyError)
 
 
 @dataclass(frozen=True)
@@ -50,6 +54,26 @@ def load_picture(path: str | Path) -> Picture:
         image = _open(place)
         with image:
             return _decoded(place, image)
+
+
+def see_through(raw: bytes, name: str) -> Bytes:
+    """What an image file shows as HxWx4 uint8: red, green, blue and how solid it is. Raises BadInput as above."""
+    place = Path(name)
+    if not raw:
+        raise _bad(place, "file", "0 bytes", "is empty")
+    _check_kind(place, raw[:512])
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        with _open(place, BytesIO(raw)) as image:
+            _check_size(place, image)
+            try:
+                image.load()
+                upright = ImageOps.exif_transpose(image) or image
+                deep = upright.mode in _DEEP
+                solid = _from_deep(upright) if deep else upright
+                return np.ascontiguousarray(np.asarray(solid.convert("RGBA"), np.uint8))
+            except _BROKEN as error:
+                raise _bad(place, "format", str(error), "is cut short or broken", "Save it again.") from None
 
 
 def _bad(place: Path, key: str, seen: str, rule: str, hint: str = "") -> BadInput:
@@ -86,9 +110,9 @@ def _check_kind(place: Path, head: bytes) -> None:
         raise _bad(place, "format", "HEIC, AVIF or film", "cannot be opened", "Save the photo as JPEG or PNG.")
 
 
-def _open(place: Path) -> Image.Image:
+def _open(place: Path, source: IO[bytes] | None = None) -> Image.Image:
     try:  # an MPO is opened as the JPEG it begins as; asked for by name it would be a KeyError
-        return Image.open(place, formats=[one for one in FORMATS if one != "MPO"])
+        return Image.open(source or place, formats=[one for one in FORMATS if one != "MPO"])
     except UnidentifiedImageError:
         raise _bad(place, "format", place.suffix, "is not a picture that can be opened", _save_as()) from None
     except Image.DecompressionBombError:
@@ -105,12 +129,17 @@ def _too_large(place: Path, seen: str) -> BadInput:
     return _bad(place, "size", seen, "is larger than 80 million pixels", "Scan at 300 dots per inch.")
 
 
-def _decoded(place: Path, image: Image.Image) -> Picture:
+def _check_size(place: Path, image: Image.Image) -> None:
     wide, tall = image.size
     if wide * tall > MOST_DECODED:
         raise _too_large(place, f"{wide} x {tall}")
     if getattr(image, "is_animated", False) and image.format in ("GIF", "WEBP", "PNG"):
         raise _bad(place, "format", f"{getattr(image, 'n_frames', 2)} frames", "is animated", "Save one frame.")
+
+
+def _decoded(place: Path, image: Image.Image) -> Picture:
+    _check_size(place, image)
+    wide, tall = image.size
     dpi, notes = _dots_per_inch(image)
     try:
         if image.format in ("JPEG", "MPO") and wide * tall > 2 * MOST_KEPT:
@@ -118,7 +147,7 @@ def _decoded(place: Path, image: Image.Image) -> Picture:
         image.load()
         upright = ImageOps.exif_transpose(image) or image
         flat = _flattened(upright)
-    except (OSError, ValueError, SyntaxError, MemoryError, OverflowError, TypeError, EOFError, KeyError) as error:
+    except _BROKEN as error:
         raise _bad(place, "format", str(error), "is cut short or broken", "Scan or copy it again.") from None
     factor = int(np.ceil(np.sqrt(flat.size[0] * flat.size[1] / MOST_KEPT)))
     if factor > 1:
@@ -144,7 +173,7 @@ def _dots_per_inch(image: Image.Image) -> tuple[float | None, tuple[str, ...]]:
 
 def _flattened(image: Image.Image) -> Image.Image:
     """Eight-bit RGB without transparency."""
-    if image.mode in ("I;16", "I;16B", "I;16L", "I;16N", "I", "F"):
+    if image.mode in _DEEP:
         return _from_deep(image)
     if image.mode in ("RGBA", "LA", "PA", "RGBa", "La") or "transparency" in image.info:
         return _on_ground(image.convert("RGBA"))

@@ -38,8 +38,8 @@ def _edge(lace: Levelled, *, low: bool) -> FoundEdge | None:
     empty = np.zeros((0, 2))
     if side.wave is None or side.profile is None:
         return FoundEdge(line, empty, empty)
-    peaks = _spots(side, side.profile.peak_at)
-    valleys = _spots(side, side.profile.valley_at)
+    peaks = spots(side, side.profile.peak_at)
+    valleys = spots(side, side.profile.valley_at)
     return FoundEdge(
         line,
         _place(lace, peaks, side.wave.base(peaks) + side.profile.peak, low=low),
@@ -47,7 +47,8 @@ def _edge(lace: Levelled, *, low: bool) -> FoundEdge | None:
     )
 
 
-def _spots(side: Side, phase: float) -> Reals:
+def spots(side: Side, phase: float) -> Reals:
+    """Frame x (mm) of every peak or valley, at ``phase`` of the edge's wave."""
     assert side.wave is not None
     first = np.ceil((side.x.min() - side.wave.middle) / side.wave.pitch - phase)
     spots = side.wave.middle + (np.arange(first, first + 500) + phase) * side.wave.pitch
@@ -84,10 +85,10 @@ def repeat_span(evidence: Evidence) -> tuple[float, float] | None:
     start = (left + right - length) / 2
     side = lace.top if lace.top.scalloped else lace.low
     if side.wave is not None and side.profile is not None:
-        spots = _spots(side, side.profile.valley_at)
-        spots = spots[(spots >= left) & (spots + length <= right)]
-        if len(spots):
-            start = float(spots[np.abs(spots - start).argmin()])
+        valleys = spots(side, side.profile.valley_at)
+        valleys = valleys[(valleys >= left) & (valleys + length <= right)]
+        if len(valleys):
+            start = float(valleys[np.abs(valleys - start).argmin()])
     return (float(start), float(start + length)) if start >= left - 0.5 and start + length <= right + 0.5 else None
 
 

@@ -3,6 +3,7 @@
 from galloon.store.backup import back_up, backups
 from galloon.store.bookings import Booking, Take, Taking, book_cut, booked_plans, list_bookings, show_booking, undo_last
 from galloon.store.lookup import ShelfLookup, ShelfOnDemand
+from galloon.store.pictures import picture_png, put_picture, put_pictures
 from galloon.store.remnants import Left, worth_keeping
 from galloon.store.shelf import Shelf, default_path, open_shelf
 from galloon.store.things import KINDS, Thing, add, change, find, list_things, remove, show_thing
@@ -35,6 +36,9 @@ __all__ = [
     "list_things",
     "list_versions",
     "open_shelf",
+    "picture_png",
+    "put_picture",
+    "put_pictures",
     "read_export",
     "remove",
     "remove_version",

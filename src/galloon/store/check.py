@@ -29,10 +29,12 @@ def checked_name(name: str) -> str:
         refuse("name", error.rule, seen=str(error.seen))
 
 
-def checked(kind: str, name: str, data: Mapping[str, Any]) -> dict[str, Any]:
-    """The data of one wearer, cloth, elastic or block in millimetres. Raises BadInput with every fault."""
+def checked(kind: str, name: str, data: Mapping[str, Any], shelf: Lookup) -> dict[str, Any]:
+    """The data of one wearer, cloth, elastic or block in millimetres, its picture one that the shelf has. Raises
+    BadInput with every fault.
+    """
     brief = _around(kind, name, data)
-    read = brief_from(brief, file=f"shelf, {kind} {show(name)}")
+    read = brief_from(brief, file=f"shelf, {kind} {show(name)}", shelf=shelf)
     whole = to_data(replace(read.design, units="mm"))
     found = whole.get(kind, {})
     return dict(found[name] if kind in ("cloth", "elastic") else found)

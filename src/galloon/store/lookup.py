@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from galloon.store.pictures import picture_png
 from galloon.store.shelf import Shelf, default_path, open_shelf
 from galloon.store.things import find
 from galloon.store.trouble import refuse
@@ -33,16 +34,32 @@ class ShelfLookup:
         """The keys of ``[block]``."""
         return self._data("block", name)
 
+    def picture(self, name: str) -> bytes | None:
+        """The image file of a lace's picture."""
+        return picture_png(self.shelf, name)
+
     def _data(self, kind: str, name: str) -> Mapping[str, Any] | None:
         found = find(self.shelf, kind, name)
         return None if found is None else found.data
 
 
 class ShelfOnDemand(ShelfLookup):
-    """The same, opening the file at ``path`` (the user's own unless given) only when a name is looked up."""
+    """The same, opening the file at ``path`` (the user's own unless given) only when a name is looked up; ``pictures``
+    holds those looked up before.
+    """
 
-    def __init__(self, path: Path | None = None) -> None:
+    def __init__(self, path: Path | None = None, pictures: dict[str, bytes] | None = None) -> None:
         self.path = path
+        self.pictures = {} if pictures is None else pictures
+
+    def picture(self, name: str) -> bytes | None:
+        """The image file of a lace's picture."""
+        if name not in self.pictures and (self.path or default_path()).exists():
+            with open_shelf(self.path) as shelf:
+                found = picture_png(shelf, name)
+            if found is not None:
+                self.pictures[name] = found
+        return self.pictures.get(name)
 
     def _data(self, kind: str, name: str) -> Mapping[str, Any] | None:
         if not (self.path or default_path()).exists():

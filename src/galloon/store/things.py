@@ -125,11 +125,11 @@ def _values(shelf: Shelf, kind: str, name: str, data: Mapping[str, Any]) -> dict
         return checked_leftover(name, data)
     if kind == "drawing":
         return checked_drawing(name, data)
-    if kind == "brief":
-        from galloon.store.lookup import ShelfLookup
+    from galloon.store.lookup import ShelfLookup
 
+    if kind == "brief":
         return checked_brief(name, data, ShelfLookup(shelf))
-    return checked(_known(kind), name, data)
+    return checked(_known(kind), name, data, ShelfLookup(shelf))
 
 
 def _columns(shelf: Shelf, values: Mapping[str, Any]) -> tuple[str, float | None, int | None]:

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import json
 import sqlite3
+from base64 import b64decode, b64encode
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final
 
+from galloon.brief import picture_of
 from galloon.errors import BadInput, CannotWrite, Fault, show
 from galloon.store.check import checked_brief, checked_name, to_text
+from galloon.store.pictures import put_picture
 from galloon.store.shelf import Shelf
 from galloon.store.things import KINDS, add, find, list_things, needed
 from galloon.store.trouble import refuse
@@ -30,6 +33,9 @@ def export_all(shelf: Shelf) -> str:
             "versions": [_version(row) for row in shelf.rows("SELECT * FROM version ORDER BY name, number")],
             "bookings": [_booking(shelf, row) for row in shelf.rows("SELECT * FROM booking ORDER BY id")],
         }
+        pictures = shelf.rows("SELECT name, png FROM picture ORDER BY name")
+    if pictures:
+        document["pictures"] = [b64encode(row["png"]).decode("ascii") for row in pictures]
     return json.dumps(document, ensure_ascii=False, indent=1, sort_keys=True) + "\n"
 
 
@@ -71,6 +77,8 @@ def import_all(shelf: Shelf, text: str, *, file: str, replace: bool = False) -> 
         with shelf.writing() as connection:
             if replace:
                 _empty(connection)
+            for one in document.get("pictures", []):
+                put_picture(shelf, picture_of(b64decode(one, validate=True), "picture"))
             count = sum(_import_thing(shelf, one) for one in _in_order(document))
             _import_past(shelf, document)
             return count
@@ -109,7 +117,7 @@ def _parsed(text: str, file: str) -> Mapping[str, Any]:
 
 
 def _empty(connection: sqlite3.Connection) -> None:
-    for table in ("remnant", "taking", "booking", "version"):
+    for table in ("remnant", "taking", "booking", "version", "picture"):
         connection.execute(f"DELETE FROM {table}")
     connection.execute("DELETE FROM thing WHERE cloth IS NOT NULL")
     connection.execute("DELETE FROM thing")

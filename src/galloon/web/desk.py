@@ -3,18 +3,25 @@
 from __future__ import annotations
 
 import copy
+import secrets
 import threading
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any, Final
 
 from galloon.brief import Brief, brief_from, starter_brief
+from galloon.materials import LacePicture
 from galloon.pieces import Garment
-from galloon.store import ShelfOnDemand, add, change, list_things, open_shelf, remove, show_thing
+from galloon.store import ShelfOnDemand, add, change, list_things, open_shelf, put_picture, remove, show_thing
 from galloon.workflow.reckon import make_garment
 
+if TYPE_CHECKING:
+    from galloon.reading import LevelView
+
+#: Views of laces held until they are kept.
+_VIEWS: Final = 3
 #: One change: the keys that lead to a value of the brief, and the value; None takes it out.
 Change = tuple[tuple[str | int, ...], Any]
 Data = Mapping[str, Any]
@@ -75,6 +82,8 @@ class Desk:
         self.found: dict[str, list[dict[str, Any]]] = {}
         self.jobs: dict[str, list[threading.Event]] = {}
         self._open: dict[str, Document] = {}
+        self._pictures: dict[str, bytes] = {}
+        self._views: dict[str, LevelView] = {}
         self._lock = threading.RLock()
 
     def names(self) -> list[str]:
@@ -125,7 +134,32 @@ class Desk:
 
     def read(self, data: Data) -> Brief:
         """The data as a brief; it may name things on the shelf. Raises BadInput with every fault."""
-        return brief_from(data, file="this design", shelf=ShelfOnDemand(self.shelf))
+        return brief_from(data, file="this design", shelf=self._lookup())
+
+    def _lookup(self) -> ShelfOnDemand:
+        return ShelfOnDemand(self.shelf, self._pictures)
+
+    def hold(self, view: LevelView) -> str:
+        """Holds the view of a lace that was read until it is kept, the newest few; what to ask for it by."""
+        with self._lock:
+            mark = secrets.token_urlsafe(9)
+            self._views[mark] = view
+            for old in list(self._views)[:-_VIEWS]:
+                del self._views[old]
+            return mark
+
+    def held(self, mark: object) -> LevelView | None:
+        """The view held under ``mark``, None where there is none any more."""
+        return self._views.get(mark) if isinstance(mark, str) else None
+
+    def put_picture(self, picture: LacePicture) -> str:
+        """Keeps a lace's picture on the shelf; what a brief calls it."""
+        with open_shelf(self.shelf) as shelf:
+            return put_picture(shelf, picture)
+
+    def picture(self, name: str) -> bytes | None:
+        """The PNG file of a lace's picture."""
+        return self._lookup().picture(name)
 
     def tried(self, name: str, changes: Sequence[Change]) -> dict[str, Any]:
         """The design's data with changes that are not kept."""

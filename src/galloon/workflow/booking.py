@@ -24,6 +24,7 @@ from galloon.store import (
     book_cut,
     find,
     keep_version,
+    put_pictures,
     show_version,
 )
 from galloon.workflow.job import reckon_design
@@ -104,6 +105,7 @@ def outlines_digest(garment: Garment) -> str:
 
 def keep(shelf: Shelf, design: Design, garment: Garment) -> Version:
     """The pattern as a version on the shelf, under the design's title."""
+    put_pictures(shelf, design)
     return keep_version(shelf, design.title, to_data(design), outlines_digest(garment))
 
 
@@ -126,6 +128,6 @@ class Again:
 def draw_again(shelf: Shelf, name: str, number: int | None, *, step: Step) -> Again:
     """An old version reckoned anew from its own brief. Raises BadInput where it is not on the shelf."""
     version = show_version(shelf, name, number)
-    brief = brief_from(version.data, file=f"version {version.number} of {version.name}")
+    brief = brief_from(version.data, file=f"version {version.number} of {version.name}", shelf=ShelfLookup(shelf))
     made = reckon_design(brief.design, brief.findings, step=step)
     return Again(version, made, outlines_digest(made.garment) == version.outlines)

@@ -65,6 +65,7 @@ def _cloth(document: Document, brief: Brief, words: Words, request: Request) -> 
         "chosen": document.data.get("panels", {}),
         "shelf": [name for name, _ in desk_of(request).things("cloth")],
         "stretch": stretch_picture(words("cloth.stretch")),
+        "script": {**words.all("read."), **words.all("cloth.s"), **words.all("cloth.w"), **words.all("cloth.r")},
     }
 
 
