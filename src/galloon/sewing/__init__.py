@@ -1,6 +1,7 @@
 """How a garment is sewn: elastics, what to buy, and a sewing order that never needs an edge already closed."""
 
 from galloon.sewing.elastics import cut_length, elastic_reach, elastic_rows, strap_length
+from galloon.sewing.make_up import Ingredient, fibres, make_up
 from galloon.sewing.model import ElasticRow, ElasticZone, Mark, Reach, ShoppingRow, Step
 from galloon.sewing.replay import replay
 from galloon.sewing.shopping import notions, shopping
@@ -10,6 +11,7 @@ from galloon.sewing.stops import LaceStop, Stop, lace_stops, stop_findings
 __all__ = [
     "ElasticRow",
     "ElasticZone",
+    "Ingredient",
     "LaceStop",
     "Mark",
     "Reach",
@@ -19,7 +21,9 @@ __all__ = [
     "cut_length",
     "elastic_reach",
     "elastic_rows",
+    "fibres",
     "lace_stops",
+    "make_up",
     "notions",
     "replay",
     "sewing_steps",

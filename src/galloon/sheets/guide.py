@@ -5,12 +5,13 @@ from __future__ import annotations
 from galloon.drawing import Drawing, Paper, RecordingCanvas
 from galloon.export import to_pdf
 from galloon.sheets.guide_by_hand import by_hand
+from galloon.sheets.guide_care import care, cautions
 from galloon.sheets.guide_cloth import buying, pieces, preparing
 from galloon.sheets.guide_cover import cover
 from galloon.sheets.guide_cutting import cutting
 from galloon.sheets.guide_flow import Block, set_pages
 from galloon.sheets.guide_matter import GuideMatter
-from galloon.sheets.guide_sewing import care, cautions, findings, steps
+from galloon.sheets.guide_sewing import findings, steps
 
 
 def guide_drawing(matter: GuideMatter, paper: Paper) -> Drawing:

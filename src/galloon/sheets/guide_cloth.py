@@ -62,11 +62,11 @@ def buying(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
 
 
 def _elastics(matter: GuideMatter, width: float) -> Iterator[Block]:
-    yield subheading(say("elastic"), width)
+    yield subheading(say("elastic.lace" if matter.trims else "elastic"), width)
     heads = {"edge": 1.6, "kind": 2.0, "count": 0.6, "length": 1.0, "finished": 1.2}
     columns = [Column(say(f"elastic.{head}"), share, share <= 1.2) for head, share in heads.items()]
     rows = [
-        (row.edge, row.kind, f"{row.count} ×", matter.length(row.cut_length), matter.length(row.edge_length))
+        (row.edge, matter.kind(row), f"{row.count} ×", matter.length(row.cut_length), matter.length(row.edge_length))
         for row in matter.elastics
     ]
     yield from table(columns, rows, width)
@@ -87,7 +87,7 @@ def _marks(matter: GuideMatter, row: ElasticRow, width: float) -> Block:
     note = f"{ends} {row.says}".strip()
     return stack(
         [
-            paragraph(say("marks", kind=row.kind, edge=row.edge), width, bold=True),
+            paragraph(say("marks", kind=matter.kind(row), edge=row.edge), width, bold=True),
             paragraph(note, width, size=SMALL, space=0.5),
             *table(columns, rows, width * 0.8, size=SMALL),
         ],
@@ -99,11 +99,9 @@ def preparing(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
     """Washing, resting, measuring again."""
     width = text_width_of(paper)
     yield heading(say("prepare"), width)
-    used = dict.fromkeys(piece.part.cloth for piece in matter.garment.pieces)
-    cloths = [matter.garment.design.cloths[name] for name in used]
-    for cloth in cloths:
+    for cloth in matter.cloths:
         yield bullet(_wash(cloth), width)
-    for cloth in cloths:
+    for cloth in matter.cloths:
         if cloth.kind is Kind.LACE:
             yield bullet(_relax(matter, cloth), width)
     yield from (bullet(say(f"prepare.{key}"), width) for key in ("again", "right", "print"))

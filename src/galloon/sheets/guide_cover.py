@@ -88,7 +88,7 @@ def _label(matter: GuideMatter, width: float) -> Block:
     inner = width - 12.0
     whose = say("for", name=wearer.name) if wearer.name else ""
     pieces = ", ".join(f"{piece.name} ({cut_words(piece)})" for piece in garment.pieces)
-    cloths = ", ".join(dict.fromkeys(piece.part.cloth for piece in garment.pieces))
+    cloths = ", ".join(cloth.name for cloth in matter.cloths)
     count = sum(piece.part.quantity for piece in garment.pieces)
     texts = [
         whose,

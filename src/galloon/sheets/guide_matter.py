@@ -8,7 +8,9 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import Protocol
 
+from galloon.design import Finish
 from galloon.findings import Finding, Status, verdict
+from galloon.materials import Cloth
 from galloon.pieces import Garment
 from galloon.sewing import ElasticRow, ShoppingRow, Step
 from galloon.sheets.garment_map import GarmentMap
@@ -98,6 +100,24 @@ class GuideMatter:
     def map(self) -> GarmentMap:
         """The pieces spread out, for small drawings."""
         return GarmentMap(self.garment)
+
+    @property
+    def trims(self) -> tuple[Finish, ...]:
+        """Every lace laid on an edge, each once."""
+        found = {finish.name: finish for _, finish in self.garment.design.finishes if finish.trim is not None}
+        return tuple(found.values())
+
+    @property
+    def cloths(self) -> tuple[Cloth, ...]:
+        """Every cloth and lace of the garment, those of its pieces first, each once."""
+        names = [piece.part.cloth for piece in self.garment.pieces]
+        names += [finish.slit_from or finish.trim.name for finish in self.trims if finish.trim is not None]
+        return tuple(self.garment.design.cloths[name] for name in dict.fromkeys(names))
+
+    def kind(self, row: ElasticRow) -> str:
+        """What is laid on an edge as she calls it: an elastic, or a lace by its own name."""
+        trims = {finish.name: finish.trim.name for finish in self.trims if finish.trim is not None}
+        return trims.get(row.kind, row.kind)
 
     @property
     def unit(self) -> str:

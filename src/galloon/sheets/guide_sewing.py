@@ -1,4 +1,4 @@
-"""The guide's pages on sewing: what the checks say, the steps with their drawings, fibres and care, cautions."""
+"""The guide's pages on sewing: what the checks say, the steps with their drawings."""
 
 from __future__ import annotations
 
@@ -7,13 +7,11 @@ from dataclasses import replace
 
 from galloon.drawing import Paper, RecordingCanvas, wrap
 from galloon.findings import Status
-from galloon.materials import Kind
 from galloon.sewing import Step
 from galloon.sheets.guide_flow import (
     BODY,
     SMALL,
     Block,
-    Column,
     beside,
     bullet,
     figure,
@@ -22,7 +20,6 @@ from galloon.sheets.guide_flow import (
     paragraph,
     stack,
     subheading,
-    table,
     text_width_of,
 )
 from galloon.sheets.guide_matter import GuideMatter
@@ -30,7 +27,6 @@ from galloon.sheets.guide_words import say
 
 _BOX: float = 58.0
 _TALLEST: float = 74.0
-_CAUTIONS = ("judge", "skin", "tight", "who", "metal", "small", "machine", "iron")
 
 
 def findings(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
@@ -93,35 +89,3 @@ def _settings(step: Step) -> Iterator[str]:
         yield say("step.trim", trimming=step.trimming)
     if step.pressing:
         yield say("step.press", pressing=step.pressing)
-
-
-def care(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
-    """A worksheet for the fibres, and care in words."""
-    width = text_width_of(paper)
-    garment = matter.garment
-    yield heading(say("care"), width, breaks=True)
-    yield paragraph(say("care.note"), width, size=SMALL)
-    columns = [
-        Column(say("care.cloth"), 1.1),
-        Column(say("care.where"), 1.6),
-        Column(say("care.fibre"), 2.4),
-        Column(say("care.area"), 0.9, True),
-        Column(say("care.weight"), 1.1, True),
-    ]
-    rows = []
-    for name in dict.fromkeys(piece.part.cloth for piece in garment.pieces):
-        mine = [piece for piece in garment.pieces if piece.part.cloth == name]
-        area = sum(piece.area * piece.part.quantity * (2.0 if piece.part.fold else 1.0) for piece in mine)
-        fibre = garment.design.cloths[name].fibre or say("care.unknown")
-        rows.append((name, ", ".join(piece.name for piece in mine), fibre, f"{area / 100.0:.0f} cm²", "________"))
-    rows += [(row.kind, row.edge, say("care.unknown"), "", "________") for row in matter.elastics]
-    yield from table(columns, rows, width, size=SMALL)
-    lace = any(garment.design.cloths[piece.part.cloth].kind is Kind.LACE for piece in garment.pieces)
-    yield paragraph(say("care.words", lace=say("care.lace") if lace else ""), width, space=5.0)
-
-
-def cautions(paper: Paper) -> Iterator[Block]:
-    """The usual cautions."""
-    width = text_width_of(paper)
-    yield heading(say("cautions"), width)
-    yield from (bullet(say(f"caution.{key}"), width) for key in _CAUTIONS)

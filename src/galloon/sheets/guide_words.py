@@ -51,8 +51,9 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "over both legs."
         ),
         "elastic": "Elastics to cut",
+        "elastic.lace": "Elastics and laid-on laces to cut",
         "elastic.edge": "edge",
-        "elastic.kind": "elastic",
+        "elastic.kind": "what",
         "elastic.count": "cut",
         "elastic.length": "length",
         "elastic.finished": "finished edge",
@@ -60,10 +61,11 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "elastic.ends.flat": "The length includes {ends} for both ends, which are caught in a seam or turned under.",
         "marks": "Marks for the pins: {kind}, {edge}",
         "marks.at": "mark",
-        "marks.elastic": "on the elastic",
+        "marks.elastic": "on it",
         "marks.edge": "on the edge",
         "marks.note": (
-            "Measure both from the same end. Pin mark to mark; between the pins stretch the elastic, never the cloth."
+            "Measure both from the same end. Pin mark to mark; between the pins stretch what is laid on, never the "
+            "cloth."
         ),
         "notions": "Thread, needle and small things",
         "prepare": "Before you cut",
@@ -189,14 +191,30 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "care": "Fibres and care",
         "care.note": (
             "For your own label, if you sell or give it away. You are responsible for what it says; ask for your "
-            "country's rules. Write the fibres of each part with the heaviest first."
+            "country's rules."
         ),
-        "care.cloth": "cloth",
+        "care.cloth": "what",
         "care.where": "where",
         "care.fibre": "fibres",
-        "care.area": "area",
-        "care.weight": "weight, % of all",
-        "care.unknown": "not given: ____________",
+        "care.size": "area, length",
+        "care.grams": "weight",
+        "care.share": "of all",
+        "care.area": "{area} cm²",
+        "care.weighs": "{grams} g",
+        "care.blank": "______",
+        "care.unknown": "not told: ________",
+        "care.percent": "{whole} % {fibre}",
+        "care.wholly": "All of it by weight: {fibres}; {grams} g in all.",
+        "care.partly": "By weight, without {missing}: {fibres}.",
+        "care.none": (
+            "The fibres of all of it by weight: ________________. With fibre and weight of every cloth, lace and "
+            "elastic in the brief they are reckoned here."
+        ),
+        "care.reckoned": (
+            "Reckoned from the pieces as cut, before trimming, without the thread, in whole percent, the heaviest "
+            "first. Weigh the finished garment to make sure. In the European Union a part of corsetry that is under "
+            "a tenth of the weight need not be named, and 3 % of the whole either way is allowed."
+        ),
         "care.words": (
             "The most delicate part decides for all of it. {lace}Wash cool, by hand or in a net, with a mild "
             "detergent and no softener. No bleach, no tumble dryer. Squeeze in a towel, do not wring; dry flat, "
