@@ -12,6 +12,7 @@ from galloon.reading.evidence import Evidence, shared_pitch
 from galloon.reading.figures import ALIKE, ALIKE_UNSURE, alikeness
 from galloon.reading.level import Levelled
 from galloon.reading.model import Doubt
+from galloon.reading.pitch import NEAR_RATIO, simple_ratio
 
 #: Thread stands out from its ground by at least this (grey levels); busy from plain by this (log energy).
 _LEAST_CONTRAST, _LEAST_GAP = 14.0, 1.0
@@ -198,8 +199,7 @@ def _twin_doubts(evidence: Evidence) -> Iterator[Doubt]:
 
 def _ratio_doubts(ratio: float) -> Iterator[Doubt]:
     """The pitches of the two edges of one lace divide one repeat."""
-    simple = [a / b for a in range(1, 9) for b in range(1, 9)]
-    if min(abs(ratio / s - 1) for s in simple) > 0.012:
+    if simple_ratio(ratio)[2] > NEAR_RATIO:
         yield Doubt(
             "edges disagree", "The scallops of the two edges do not fit one repeat: is the lace stretched on one side?"
         )

@@ -8,12 +8,13 @@ import numpy as np
 
 from galloon.reading import uncertainty as error
 from galloon.reading.edges import Side
-from galloon.reading.evidence import Evidence, shared_pitch
+from galloon.reading.evidence import Evidence
 from galloon.reading.model import Figure, figure
+from galloon.reading.pitch import pitches
 from galloon.reading.symmetry import Likenesses
 
-#: Two pitches, or two depths, nearer than this are one (share; mm for depth).
-SAME_PITCH, SAME_DEPTH, SAME_DEPTH_MM = 0.01, 0.05, 0.5
+#: Two depths nearer than this are one (share; mm).
+SAME_DEPTH, SAME_DEPTH_MM = 0.05, 0.5
 #: A symmetry holds when likeness less the worst local difference exceeds this; nearer to it than so much is unsure.
 ALIKE, ALIKE_UNSURE = 0.81, 0.04
 
@@ -41,7 +42,7 @@ def figures_of(evidence: Evidence) -> Figures:
     assert lace is not None
     sides = [side for side in (lace.top, lace.low) if side.scalloped]
     edges = ("straight", "single scallop", "double scallop")[len(sides)]
-    pitch, second_pitch = _pitches(evidence, sides)
+    pitch, second_pitch = _pitches(evidence)
     depth, second_depth = _depths(evidence, sides)
     mirror, second, turn = _symmetries(evidence, edges)
     if second_pitch is not None or second_depth is not None:
@@ -62,44 +63,9 @@ def _width(evidence: Evidence) -> Figure:
     return figure(value, error.half_width(evidence, value), 0.0)
 
 
-def _pitches(evidence: Evidence, sides: list[Side]) -> tuple[Figure | None, Figure | None]:
-    waves = [side.wave for side in sides if side.wave is not None]
-    if not waves:
-        return None, None
-    errors = [w.pitch_error for w in waves]
-    if len(waves) == 2 and abs(waves[0].pitch / waves[1].pitch - 1) < SAME_PITCH:
-        value = shared_pitch(evidence.lace) if evidence.lace else None
-        assert value is not None
-        return figure(value, error.half_pitch(evidence, errors, value), 0.0), None
-    found = [
-        figure(w.pitch * _scale_at(evidence, side), error.half_pitch(evidence, [w.pitch_error], w.pitch), 0.0)
-        for w, side in zip(waves, sides, strict=True)
-    ]
-    return found[0], (found[1] if len(found) > 1 else None)
-
-
-def _scale_at(evidence: Evidence, side: Side) -> float:
-    """Correction of an edge's scale for perspective across the lace, known from the motifs alone."""
-    lace, repeat = evidence.lace, evidence.repeat
-    if lace is None or repeat is None or lace.bent_across or repeat.error > 0.06:
-        return 1.0
-    edge = -side.level if side is lace.top else side.level
-    width = abs(lace.top.level + lace.low.level)
-    spread = 2 * repeat.error / repeat.length / max(width, 10)
-    size = 6e-5
-    trust = size**2 / (size**2 + spread**2)
-    middle = _anchor_height(evidence)
-    return 1.0 - trust * repeat.tilt * (edge - middle)
-
-
-def _anchor_height(evidence: Evidence) -> float:
-    """Height of the anchor below the middle row of the frame (mm)."""
-    from galloon.reading.straighten import apply
-
-    lace = evidence.lace
-    assert lace is not None
-    at = apply(lace.frame.to_frame, evidence.ruler.anchor[None])[0]
-    return float((at[1] - lace.frame.size[1] / 2) * lace.frame.mm_per_px)
+def _pitches(evidence: Evidence) -> tuple[Figure | None, Figure | None]:
+    found = [figure(p.value, error.half_pitch(evidence, p), 0.0) for p in pitches(evidence)]
+    return found[0] if found else None, found[1] if len(found) > 1 else None
 
 
 def _depths(evidence: Evidence, sides: list[Side]) -> tuple[Figure | None, Figure | None]:

@@ -8,6 +8,7 @@ import numpy as np
 
 from galloon.reading.edges import Side
 from galloon.reading.evidence import Evidence
+from galloon.reading.pitch import Pitch
 from galloon.reading.straighten import apply
 
 #: Share of a pixel by which one edge may lie off as a whole, and the same in mm for thread with no sharp edge.
@@ -64,10 +65,10 @@ def _peak_error(side: Side) -> float:
     return side.profile.peak_error if side.profile else side.miss * 0.3
 
 
-def half_pitch(evidence: Evidence, side_errors: list[float], value: float) -> float:
-    """Of the pitch, from the errors of the edges that give it."""
-    weights = sum(1 / max(e, 1e-5) ** 2 for e in side_errors)
-    parts = [1 / np.sqrt(weights), 0.5 * BENT * value, _slant(evidence) * value, _scale_error(evidence) * value]
+def half_pitch(evidence: Evidence, pitch: Pitch) -> float:
+    """Of a pitch, from the error of the edges that give it."""
+    value = pitch.value
+    parts = [pitch.error, 0.5 * BENT * value, _slant(evidence) * value, _scale_error(evidence) * value]
     return TWO * float(np.sqrt(sum(p * p for p in parts)))
 
 
