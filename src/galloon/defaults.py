@@ -112,6 +112,7 @@ ELASTIC_OVERLAP: Final = Default(10.0, "mm", PRACTICE)
 ELASTIC_TURNED_END: Final = Default(10.0, "mm of elastic turned under where it stops at a closed seam", PRACTICE)
 STRAP_END: Final = Default(12.0, "mm of strap elastic caught at each end", PRACTICE + ", 10 to 15")
 STRAP_STRAIN: Final = Default(0.15, "worn strain of a strap over an open side", PRACTICE + ", 0.10 to 0.20")
+STRAPS_APART: Final = Default(70.0, "mm of an open side's edge between two straps", PRACTICE)
 BINDING_RATIO: Final = Default(0.95, "binding strip over finished edge", PRACTICE)
 MARK_EVERY: Final = Default(150.0, "mm of edge above which its middle is marked too", PRACTICE)
 

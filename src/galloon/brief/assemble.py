@@ -31,6 +31,7 @@ from galloon.brief.schema import (
     FinishTable,
     LaceTable,
     MotifTable,
+    OpenSideTable,
     PanelsTable,
     ReductionTable,
     SplitTable,
@@ -38,7 +39,19 @@ from galloon.brief.schema import (
     WearerTable,
 )
 from galloon.brief.tables import Reader
-from galloon.design import Allowances, CuttingWishes, Design, Finishes, Lie, Panels, ProvenBlock, Style, Use, usual_lie
+from galloon.design import (
+    Allowances,
+    CuttingWishes,
+    Design,
+    Finishes,
+    Lie,
+    OpenSide,
+    Panels,
+    ProvenBlock,
+    Style,
+    Use,
+    usual_lie,
+)
 from galloon.materials import Cloth, Elastic
 
 T = TypeVar("T")
@@ -57,7 +70,7 @@ def assemble(reader: Reader, svg: SvgOutline | None, picture: PictureOf | None =
     if wearer is not None:
         check_motifs(motifs, (wearer.hip / 2.0, wearer.crotch_length / 2.0), faults)
     style, panels = _style_and_panels(reader, laces, panels_table)
-    finishes = _finishes(reader, cloths, [one for _, one in laces])
+    finishes, open_side = _edges(reader, cloths, [one for _, one in laces])
     block, allowances, reduction = _extras(reader)
     title, wishes = _title(reader), _cutting(reader)
     _check_names(reader, cloths)
@@ -66,7 +79,7 @@ def assemble(reader: Reader, svg: SvgOutline | None, picture: PictureOf | None =
     with faults.at(()):
         return Design(
             title, wearer, _sound(cloths), panels, style, finishes, block, allowances, _all(uses), _all(motifs),
-            reader.units, *reduction, wishes,
+            reader.units, *reduction, wishes, open_side,
         )  # fmt: skip
     return None
 
@@ -106,7 +119,10 @@ def _style_and_panels(
     return style, panels
 
 
-def _finishes(reader: Reader, cloths: Mapping[str, Cloth | None], laces: list[LaceTable]) -> Finishes:
+def _edges(
+    reader: Reader, cloths: Mapping[str, Cloth | None], laces: list[LaceTable]
+) -> tuple[Finishes, OpenSide | None]:
+    """The finishes, and the open side where the brief asks for one."""
     along = [
         side
         for one in laces
@@ -114,7 +130,11 @@ def _finishes(reader: Reader, cloths: Mapping[str, Cloth | None], laces: list[La
         if one.use is Use.SCALLOPED_LEG and (one.lie or usual_lie(side)) is Lie.ALONG_LEG
     ]
     stock = Stock(_elastics(reader), cloths, reader.units)
-    return build_finishes(reader.single("finish", FinishTable), along, stock, reader.faults)
+    table = reader.single("open_side", OpenSideTable)
+    opened = build_open_side(table, stock, reader.faults) if table is not None else None
+    said = reader.single("finish", FinishTable)
+    finishes = build_finishes(said, along, stock, reader.faults, open_side="open_side" in reader.data)
+    return finishes, opened
 
 
 def _extras(reader: Reader) -> tuple[ProvenBlock, Allowances, tuple[Mapping[str, float], float | None]]:

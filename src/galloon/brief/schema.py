@@ -9,6 +9,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainValidat
 
 from galloon.brief.fields import (
     Coordinate,
+    Count,
     Fibre,
     Flag,
     Length,
@@ -131,8 +132,8 @@ class ClothTable(Table):
     price: Number | None = None
     fibre: Fibre = ""
     weight: Weight | None = None
-
     picture: Name | None = None
+
 
 class RatioTable(Table):
     """``ratio`` of an elastic."""
@@ -214,6 +215,30 @@ class FinishTable(Table):
     front_leg: Name | None = None
     back_leg: Name | None = None
     gusset_leg: Name | None = None
+    side: Name | None = None
+
+
+def _gap(given: Any) -> Any:
+    """One figure stands for both ends."""
+    return given if isinstance(given, Mapping) and given else {"waist": given, "leg": given}
+
+
+class GapTable(Table):
+    """``gap`` of an open side."""
+
+    waist: Length
+    leg: Length
+
+
+class OpenSideTable(Table):
+    """``[open_side]``."""
+
+    stand_in: ClassVar[Mapping[str, Any]] = {"gap": "8 cm"}
+
+    gap: Annotated[GapTable, BeforeValidator(_gap)]
+    straps: Count = 2
+    strap: Name | None = None
+    worn_stretch: Percent | None = None
 
 
 class AllowanceTable(Table):
@@ -293,6 +318,7 @@ SINGLE: Final[Mapping[str, type[Table]]] = {
     "style": StyleTable,
     "reduction": ReductionTable,
     "finish": FinishTable,
+    "open_side": OpenSideTable,
     "allowance": AllowanceTable,
     "cutting": CuttingTable,
 }

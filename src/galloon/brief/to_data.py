@@ -50,6 +50,7 @@ def to_data(design: Design) -> dict[str, Any]:
         "split": [writer.split(one) for one in design.style.splits],
         "reduction": _reduction(design),
         "finish": {zone: writer.finish(finish) for zone, finish in design.finishes},
+        "open_side": writer.open_side(design.open_side) if design.open_side is not None else {},
         "allowance": writer.allowances(design.allowances),
         "lace": [writer.lace(use) for use in design.lace],
         "motif": [writer.motif(motif) for motif in design.motifs],
@@ -70,6 +71,7 @@ def _percent(fraction: float) -> float | int:
 
 def _own_elastics(design: Design) -> Iterable[Elastic]:
     used = [finish.elastic for _, finish in design.finishes if finish.elastic is not None]
+    used += [design.open_side.elastic] if design.open_side is not None else []
     return (elastic for elastic in used if elastic != usual_elastic(elastic.name))
 
 
@@ -123,9 +125,9 @@ class _Writer:
                 **_unusual(cloth, ("reversible", "motif_up", "nap", "openness", "opacity", "price", "fibre", "weight")),
                 "shrink": self.shrink(cloth),
                 "pull_test": self.pull_tests(cloth.pull_tests),
+                "picture": f"{ON_SHELF}{cloth.picture.name}" if cloth.picture else "",
             }
         )
-                "picture": f"{ON_SHELF}{cloth.picture.name}" if cloth.picture else "",
 
     def shrink(self, cloth: Cloth) -> dict[str, Any]:
         shares = {"length": cloth.shrink_length, "width": cloth.shrink_width}
@@ -202,6 +204,17 @@ class _Writer:
             return finish.kind.value if usual else f"{finish.kind.value} {_tidy(round(finish.wide, 9))} mm"
         form = _FORM_OF.get(finish.kind, finish.elastic.form)
         return finish.elastic.name if form == finish.elastic.form else f"{form} {finish.elastic.name}"
+
+    def open_side(self, side: OpenSide) -> dict[str, Any]:
+        gap = self.lengths({"waist": side.waist, "leg": side.leg})
+        return _said(
+            {
+                "gap": gap["waist"] if gap["waist"] == gap["leg"] else gap,
+                "straps": side.straps,
+                "strap": side.elastic.name,
+                "worn_stretch": None if side.strain is None else _percent(side.strain),
+            }
+        )
 
     def allowances(self, allowances: Allowances) -> dict[str, Any]:
         return self.lengths(vars(allowances))

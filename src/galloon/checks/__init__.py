@@ -4,6 +4,7 @@ from galloon.checks.applique import applique
 from galloon.checks.cover import cover, shows_through
 from galloon.checks.lace_checks import coverage_word, lace_checks, seat_covered
 from galloon.checks.model import Evidence, Opened
+from galloon.checks.open_side import open_side
 from galloon.checks.openings import LEG_LIMITS, opening_reach, openings
 from galloon.checks.overlay import overlay
 from galloon.checks.sewn import sewn_edges
@@ -20,6 +21,7 @@ __all__ = [
     "coverage_word",
     "judge",
     "lace_checks",
+    "open_side",
     "opening_reach",
     "openings",
     "pressure",
@@ -30,7 +32,7 @@ __all__ = [
 ]
 
 #: Every check in the order the report prints them; a new one is a function and a line here.
-_CHECKS = (openings, wear, lace_checks, overlay, applique, cover, sewn_edges)
+_CHECKS = (openings, wear, open_side, lace_checks, overlay, applique, cover, sewn_edges)
 
 
 def judge(evidence: Evidence) -> tuple[Finding, ...]:

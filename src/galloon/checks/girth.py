@@ -14,7 +14,7 @@ import shapely
 from galloon.drafting import Edge
 from galloon.geometry import Points, coordinates, unit
 from galloon.materials.tension import Band, Stretchiness, reach, stretchiness, together
-from galloon.pieces import Garment, Piece, PieceEdge
+from galloon.pieces import Garment, Piece, PieceEdge, Strap, gap_at, strap_stretch, straps_of, worn_strain
 from galloon.styling import Laid, layers_of, usual_angle
 
 Half = Literal["both", "right", "left"]
@@ -57,12 +57,32 @@ def edge_bands(garment: Garment, name: str) -> list[Band]:
     """Panels' edges called ``name`` as bands in series: one leg, or the whole waist (both halves).
 
     Where another part is laid on the panel the edge is divided: what it covers is a band of its own. Of two legs that
-    differ, the one that opens less.
+    differ, the one that opens less. Across an open side goes the strap nearest to that edge.
     """
     halves = [_edge_bands(garment, name, half) for half in _halves(garment.outer)]
     if name == "waist":
-        return [replace(band, width=band.width * 2.0 / len(halves)) for bands in halves for band in bands]
-    return min(halves, key=lambda bands: reach(bands)[0])
+        whole = [replace(band, width=band.width * 2.0 / len(halves)) for bands in halves for band in bands]
+        return [*whole, *strap_bands(garment, *straps_of(garment)[:1], sides=2)]
+    strap = strap_bands(garment, *straps_of(garment)[-1:], sides=1)
+    return [*min(halves, key=lambda bands: reach(bands)[0]), *strap]
+
+
+def strap_bands(garment: Garment, *straps: Strap, sides: int) -> list[Band]:
+    """Straps of open sides as bands of an opening, so many ``sides`` of them; none where the sides are not open."""
+    side = garment.design.open_side
+    if side is None or not straps:
+        return []
+    stretch = strap_stretch(garment, side)
+    return [Band(side.elastic.name, sides * strap.relaxed, stretch) for strap in straps]
+
+
+def gap_bands(garment: Garment, level: float) -> list[Band]:
+    """What bridges both open sides at a level (y, mm), as a band; none where the sides are not open."""
+    side, gap = garment.design.open_side, gap_at(garment, level)
+    if side is None or gap <= 0.0:
+        return []
+    relaxed = 2.0 * gap / (1.0 + worn_strain(garment, side))
+    return [Band(side.elastic.name, relaxed, strap_stretch(garment, side))]
 
 
 def _halves(pieces: Iterable[Piece]) -> tuple[Half, ...]:
@@ -127,7 +147,7 @@ def chord_of(edge: Edge) -> complex:
 
 
 def hip_bands(garment: Garment, *bodies: str) -> list[Band]:
-    """Front and back (or only ``bodies``) at the hip as bands round the whole body, piece by piece.
+    """Front and back, and what bridges open sides, at the hip as bands round the whole body; or only ``bodies``.
 
     The pieces share the width as a level line across them is divided; the line lies at hip level, or where the side
     seam comes nearest to it, and is widened there by what the side seam stands in.
@@ -139,7 +159,7 @@ def hip_bands(garment: Garment, *bodies: str) -> list[Band]:
         if total > 0.0:
             wider = (total + count * garment.frame.side.inset_at(-level)) / total
             found += _as_bands(garment, spans, wider)
-    return found
+    return [*found, *(gap_bands(garment, level) if not bodies else ())]
 
 
 def _bodies(garment: Garment, bodies: tuple[str, ...]) -> Iterator[tuple[tuple[Piece, ...], int]]:
@@ -153,9 +173,11 @@ def _bodies(garment: Garment, bodies: tuple[str, ...]) -> Iterator[tuple[tuple[P
 
 
 def course_bands(garment: Garment, level: float, *bodies: str) -> list[Band]:
-    """Front and back (or only ``bodies``) as a course at ``level`` (y, mm) runs round the body, both halves."""
+    """Front and back (or only ``bodies``) as a course at ``level`` (y, mm) runs round the body, both halves; round the
+    whole of it across open sides too.
+    """
     spans = [span for pieces, _ in _bodies(garment, bodies) for span in _across(pieces, level)]
-    return _as_bands(garment, spans)
+    return [*_as_bands(garment, spans), *(gap_bands(garment, level) if not bodies else ())]
 
 
 #: A piece, what lies on it there, and the width (mm) of both, left and right together.

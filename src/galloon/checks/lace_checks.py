@@ -76,7 +76,8 @@ def _coverage(garment: Garment) -> list[Finding]:
     seat = seat_covered(garment)
     word = _coverage_word(garment, seat)
     side, unit = garment.side_seam, garment.design.units
-    says = f"{format_length(side, unit)} of side seam is left and {seat:.0%} of the seat covered: {word}."
+    left = "of side seam is left" if garment.design.open_side is None else "of open side is left"
+    says = f"{format_length(side, unit)} {left} and {seat:.0%} of the seat covered: {word}."
     status = {"good": Status.PASS, "low": Status.WARN, "too little": Status.FAIL}[word]
     if word == "too little":
         says += " " + _what_else(garment)

@@ -9,6 +9,7 @@ from galloon.checks.rigid import rigid_finding, rigid_room
 from galloon.design import Shape
 from galloon.findings import Finding, Status
 from galloon.materials.tension import Band, reach, relaxed
+from galloon.pieces import Garment
 from galloon.units import format_length
 
 #: Relaxed leg opening over the leg line on the body, least and most, by shape; common practice, no source.
@@ -34,8 +35,16 @@ def opening_reach(evidence: Evidence, name: str) -> tuple[float, str]:
     found = [(cloth, f"the {first}" if first else "the cloth, which does not stretch")]
     if name in evidence.elastics:
         found.append((evidence.elastics[name].reach, evidence.elastics[name].kind))
-        found.append((relaxed(bands) * (1.0 + defaults.SEAM_EXTENSION), "the stitching"))
+        found.append((_stitched(evidence.garment, bands), "the stitching"))
     return min(found)
+
+
+def _stitched(garment: Garment, bands: list[Band]) -> float:
+    """How far (mm) an opening goes before its stitching cracks; straps carry none between their ends."""
+    side = garment.design.open_side
+    straps = [band for band in bands if side is not None and band.name == side.elastic.name]
+    stitched = (relaxed(bands) - relaxed(straps)) * (1.0 + defaults.SEAM_EXTENSION)
+    return stitched + sum(band.width * (1.0 + band.cloth.stretch) for band in straps)
 
 
 def _waist(evidence: Evidence) -> list[Finding]:

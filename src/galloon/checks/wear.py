@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 from galloon import defaults
-from galloon.checks.girth import hip_bands
+from galloon.checks.girth import hip_bands, measured_level
 from galloon.checks.model import Evidence
 from galloon.findings import Finding, Status
 from galloon.materials.tension import Band, tension_at
+from galloon.pieces import gap_at
 from galloon.units import format_length
 
 
@@ -19,7 +20,9 @@ def wear(evidence: Evidence) -> list[Finding]:
     tension = tension_at(bands, garment.design.wearer.hip)
     if not math.isfinite(tension):
         return [_nothing_gives(evidence, bands)]
-    strains = list(dict.fromkeys(_strain(band, max(0.0, tension)) for band in bands))
+    side = garment.design.open_side
+    panels = [band for band in bands if side is None or band.name != side.elastic.name]
+    strains = list(dict.fromkeys(_strain(band, max(0.0, tension)) for band in panels))
     return [*strains, *_side_seams(evidence, bands, tension), *_pressure(evidence, tension), *_assumed(evidence)]
 
 
@@ -50,7 +53,9 @@ def _strain(band: Band, tension: float) -> Finding:
 
 
 def _side_seams(evidence: Evidence, bands: list[Band], tension: float) -> list[Finding]:
-    """Where the side seam sits on the body, from the front's worn width; planned shifts taken off."""
+    """Where the side seam, or the middle of an open side, sits on the body, from the front's worn width; planned
+    shifts taken off.
+    """
     design = evidence.garment.design
     front_bands = hip_bands(evidence.garment, "front")
     if design.style.side_forward is None or len(bands) <= len(front_bands):
@@ -58,14 +63,16 @@ def _side_seams(evidence: Evidence, bands: list[Band], tension: float) -> list[F
     front = sum(band.width * (1.0 + band.cloth.strain(tension)) for band in front_bands)
     widest = max(front_bands, key=lambda band: band.width)
     planned = design.style.side_forward * (1.0 + widest.cloth.strain(tension))
-    off = (front - design.wearer.hip / 2.0) / 2.0 + planned
+    gap = gap_at(evidence.garment, measured_level(evidence.garment))
+    off = (front + gap - design.wearer.hip / 2.0) / 2.0 + planned
+    seams = "side seams" if design.open_side is None else "open sides"
     where = "forward" if off < 0.0 else "back"
     limit = float(defaults.SIDE_SEAM_SHIFT)
     if abs(off) <= limit:
-        says = f"Worn, the side seams sit within {format_length(limit, design.units)} of where they were drawn."
+        says = f"Worn, the {seams} sit within {format_length(limit, design.units)} of where they were drawn."
         return [Finding("side seams sit at the side", Status.PASS, says, off, limit, "mm", "front/side")]
     says = (
-        f"Worn, the side seams are pulled {where} by {format_length(abs(off), design.units)}, "
+        f"Worn, the {seams} are pulled {where} by {format_length(abs(off), design.units)}, "
         f"because front and back "
         "stretch differently for their widths."
     )

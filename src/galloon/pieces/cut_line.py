@@ -226,17 +226,20 @@ def _meet(first: Run, second: Run) -> complex | None:
 
 
 def _folded(first: Run, second: Run) -> list[complex] | None:
-    """A corner between a seam and an edge that is turned in: the turned allowance mirrors the seam's cut line, so
-    that it
-    lies on it when folded. None where the corner is none of that kind.
+    """A corner between a seam, or an open side, and an edge that is turned in before it: the turned allowance mirrors
+    the other's cut line, so that it lies on it when folded. None where the corner is none of that kind.
     """
-    kinds = (first.edge.finish, second.edge.finish)
-    if kinds[0] in TURNED and kinds[1] == "seam":
+    if first.edge.finish in TURNED and _later(second.edge):
         shaped = _fold_back(second, first, at_start=True)
         return None if shaped is None else shaped[::-1]
-    if kinds[0] == "seam" and kinds[1] in TURNED:
+    if _later(first.edge) and second.edge.finish in TURNED:
         return _fold_back(first, second, at_start=False)
     return None
+
+
+def _later(edge: Edge) -> bool:
+    """Whether an edge is sewn or finished only after those beside it are turned in."""
+    return edge.finish == "seam" or (edge.sewn_to is None and edge.name.split()[-1] == "side")
 
 
 def _fold_back(seam: Run, turned: Run, *, at_start: bool) -> list[complex] | None:

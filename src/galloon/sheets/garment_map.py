@@ -154,10 +154,9 @@ class GarmentMap:
                     canvas.stroke(_path(line, place), SEWN)
                     if key in marks and not copy.left:
                         _letter(canvas, copy, line, marks[key], (place, scale))
-                for end, point in (("start", line[0]), ("end", line[-1])):
-                    if f"{key}@{end}" in spots:
-                        canvas.layer("sewing")
-                        canvas.stroke(Path.dot(place.apply(float(point.real), float(point.imag))), SPOT)
+                for point in _spots(line, [spot.partition("@")[2] for spot in spots if spot.startswith(f"{key}@")]):
+                    canvas.layer("sewing")
+                    canvas.stroke(Path.dot(place.apply(point.real, point.imag)), SPOT)
         return place, scale
 
     def _lace(self, copy: Copy) -> bool:
@@ -167,6 +166,12 @@ class GarmentMap:
         """Height (mm on paper) that the named pieces take at a width, at most ``most``."""
         left, bottom, right, top = _bounds(self.copies(names))
         return min(most, (top - bottom) / max(right - left, 1.0) * width)
+
+
+def _spots(line: Points, where: Sequence[str]) -> list[complex]:
+    """The points of an edge meant by "start", "end" or a share of its length."""
+    shares = (float({"start": "0", "end": "1"}.get(one, one)) for one in where)
+    return [complex(point_along(line, share * length_of(line))) for share in shares]
 
 
 def _two_halves(piece: Piece) -> bool:

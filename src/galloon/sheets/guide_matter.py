@@ -157,7 +157,11 @@ class GuideMatter:
         top = say("verdict.top", drop=self.length(drop)) if drop > SAME_POINT else say("verdict.top.waist")
         if garment.side_seam <= 0.0:
             return say("verdict.made.no side", top=top)
-        return say("verdict.made", top=top, side=self.length(garment.side_seam))
+        side = self.length(garment.side_seam)
+        if (opened := garment.design.open_side) is not None:
+            many = "verdict.strap" if opened.straps == 1 else "verdict.straps"
+            return say("verdict.made.open side", top=top, side=side, count=say(many, count=opened.straps))
+        return say("verdict.made", top=top, side=side)
 
 
 def first_sentence(text: str) -> str:

@@ -19,6 +19,9 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "count.fail.more": "{number} things",
         "verdict.made": "{top}, and the side seam is {side} long.",
         "verdict.made.no side": "{top}; there is no side seam.",
+        "verdict.made.open side": "{top}, and the open sides, with {count} across each, are {side} high.",
+        "verdict.strap": "one strap",
+        "verdict.straps": "{count} straps",
         "verdict.top": "At the side the top edge lies {drop} below the waist",
         "verdict.top.waist": "The top edge lies at the waist",
         "cover.private": "Measurements are private: keep this guide where you keep such papers.",
@@ -98,6 +101,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "piece.cloth": "{cloth}, {cut}",
         "piece.right": "The lace has a right side: it faces out on every piece.",
         "piece.up": "The motif has an up and a down: keep it upright, flowers not hanging.",
+        "piece.rigid": "It does not stretch. The double arrow lies along the length of the cloth.",
         "piece.up.arrow": "up",
         "piece.nap": "All pieces of this cloth lie the same way up.",
         "piece.scallop": "Lay the line through the scallops' valleys exactly on the valleys of the lace.",
@@ -128,6 +132,15 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "cutting.rest": "Beyond the dotted line the width stays free.",
         "cutting.along": "length of the cloth",
         "cutting.most": "stretches most",
+        "cutting.key": "{number} is {piece}",
+        "cutting.trim": "{lace}: {count} × {length}, {width} wide, for the {edge}",
+        "cutting.trim.words": (
+            "Cut across the lace between two motifs; where the ends lap, match them as well as the length allows."
+        ),
+        "cutting.slit.words": (
+            "Cut {length} of {galloon} and slit it lengthwise between its motifs: one edging for each leg. The slit "
+            "edge is raw and goes on the cloth."
+        ),
         "cutting.flipped": "mirrored",
         "cutting.other": "other side out",
         "cutting.none": "No plan has been made for this pattern; lay the pieces by their arrows.",
