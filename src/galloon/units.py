@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from galloon.errors import BadValue
+from galloon.said import Measure
 
 #: Millimetres in one unit: exact by definition (international inch 1959).
 MM_PER: Final[dict[str, float]] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4}
@@ -87,19 +88,19 @@ def parse_weight(given: object, grams_per: dict[str, float], subject: str = "wei
     return float(given)
 
 
-def format_length(mm: float, unit: str = "cm") -> str:
+def format_length(mm: float, unit: str = "cm") -> Measure:
     """Millimetres as text a maker reads: ``"23.5 cm"``, ``"235 mm"``, ``"9 1/4 in"`` (nearest 1/16)."""
     if unit == "in":
         return _format_inches(mm)
     places = {"mm": 1, "cm": 1, "m": 2, "yd": 2}[unit]
     text = f"{mm / MM_PER[unit]:.{places}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
-    return f"{'0' if text == '-0' else text} {unit}"
+    return Measure(f"{'0' if text == '-0' else text} {unit}")
 
 
-def _format_inches(mm: float) -> str:
+def _format_inches(mm: float) -> Measure:
     sixteenths = round(abs(mm) / 25.4 * 16)
     sign = "-" if mm < 0 and sixteenths else ""
     whole, rest = divmod(sixteenths, 16)
     part = str(Fraction(rest, 16)) if rest else ""
-    return f"{sign}{' '.join(filter(None, [str(whole) if whole or not part else '', part]))} in"
+    return Measure(f"{sign}{' '.join(filter(None, [str(whole) if whole or not part else '', part]))} in")

@@ -8,9 +8,10 @@ from typing import Final
 
 from galloon.cutting.outlines import Ring
 from galloon.errors import BadValue
+from galloon.said import said
 
 #: Said of a plan that the clock ended the search for.
-ANOTHER_RUN: Final = "It was searched for by the clock: another run may find another plan."
+ANOTHER_RUN: Final = said("It was searched for by the clock: another run may find another plan.")
 
 
 @dataclass(frozen=True)

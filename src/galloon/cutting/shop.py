@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Final
 
 from galloon.errors import BadValue
+from galloon.said import Measure
 from galloon.units import MM_PER
 
 #: Least step sold: 10 cm where cloth is sold by the metre, 1/8 yd by the yard (common practice, no source).
@@ -21,10 +22,10 @@ def length_to_buy(need: float, unit: str) -> float:
     return math.ceil(need / step - 1e-9) * step
 
 
-def shop_text(length: float, unit: str) -> str:
+def shop_text(length: float, unit: str) -> Measure:
     """A length to buy as it is asked for: ``"60 cm"``, ``"1.2 m"``, ``"5/8 yd"``, ``"1 1/4 yd"``."""
     if unit != "in":
-        return f"{length / 10:g} cm" if length < 1000 else f"{length / 1000:g} m"
+        return Measure(f"{length / 10:g} cm" if length < 1000 else f"{length / 1000:g} m")
     whole, rest = divmod(Fraction(round(length / SOLD_STEP["in"]), 8), 1)
     parts = [str(whole) if whole or not rest else "", str(rest) if rest else ""]
-    return " ".join(filter(None, parts)) + " yd"
+    return Measure(" ".join(filter(None, parts)) + " yd")

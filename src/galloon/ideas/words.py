@@ -9,6 +9,7 @@ from galloon.cutting import shop_text
 from galloon.design import Design
 from galloon.ideas.find import Idea, Ideas
 from galloon.ideas.sketch import Sketch
+from galloon.said import Said, Term, in_a_row, said
 from galloon.units import format_length
 
 #: Marks from which a garment is called easy or hard.
@@ -17,42 +18,47 @@ _HARD: Final = 0.55
 _MOST_NAMED: Final = 3
 
 
-def shape_of(idea: Idea) -> str:
+def shape_of(idea: Idea) -> Said:
     """The shape, with a capital."""
-    return _plain_shape(idea.sketch).capitalize()
+    return Said("{shape:C}", {"shape": _plain_shape(idea.sketch)})
 
 
-def _plain_shape(sketch: Sketch) -> str:
-    return sketch.shape.removeprefix("your ")
+def _plain_shape(sketch: Sketch) -> Term:
+    return Term(sketch.shape.removeprefix("your "))
 
 
-def use_of(idea: Idea) -> str:
+def use_of(idea: Idea) -> Said:
     """How which lace is used: "V inset on the back: heron"."""
-    laces = dict.fromkeys(use.cloth for use in idea.design.lace)
-    return f"{idea.sketch.recipe}: {', '.join(laces)}" if laces else idea.sketch.recipe
+    laces = list(dict.fromkeys(use.cloth for use in idea.design.lace))
+    recipe = Term(idea.sketch.recipe)
+    return in_a_row(": ", [recipe, in_a_row(", ", laces)] if laces else [recipe])
 
 
-def cloths_of(design: Design) -> str:
+def cloths_of(design: Design) -> Said:
     """Which cloth goes where, in a few words."""
     panels = design.panels
-    front = panels.front if panels.front == panels.back else f"front {panels.front}, back {panels.back}"
-    gusset = "" if panels.gusset in (panels.front, panels.back) else f", gusset {panels.gusset}"
-    lining = f", front lined with {panels.front_lining}" if panels.front_lining else ""
-    return f"{front}{gusset}{lining}"
+    parts = [in_a_row("", [panels.front]) if panels.front == panels.back else said("front {cloth}", cloth=panels.front)]
+    if panels.front != panels.back:
+        parts.append(said("back {cloth}", cloth=panels.back))
+    if panels.gusset not in (panels.front, panels.back):
+        parts.append(said("gusset {cloth}", cloth=panels.gusset))
+    if panels.front_lining:
+        parts.append(said("front lined with {cloth}", cloth=panels.front_lining))
+    return in_a_row(", ", parts)
 
 
-def needs_of(idea: Idea) -> str:
+def needs_of(idea: Idea) -> Said:
     """What is needed of each cloth; "at least" where only a bound is known."""
     unit = idea.design.units
-    told = ", ".join(f"{name} {format_length(length, unit)}" for name, length in idea.figures.needs)
-    return told if idea.figures.planned else f"at least {told}"
+    told = in_a_row(", ", [in_a_row(" ", [name, format_length(length, unit)]) for name, length in idea.figures.needs])
+    return told if idea.figures.planned else said("at least {lengths}", lengths=told)
 
 
-def buy_of(idea: Idea) -> str:
+def buy_of(idea: Idea) -> Said:
     """What has to be bought."""
     if idea.figures.buy <= 0.0:
-        return "nothing to buy"
-    return f"buy {shop_text(idea.figures.buy, idea.design.units)} of cloth"
+        return said("nothing to buy")
+    return said("buy {length} of cloth", length=shop_text(idea.figures.buy, idea.design.units))
 
 
 def cost_of(idea: Idea) -> str:
@@ -71,7 +77,7 @@ def cover_of(idea: Idea) -> str:
     """How much it covers and where its waist lies."""
     unit, figures = idea.design.units, idea.figures
     front, side, back = figures.drop
-    drop = format_length(side, unit)
+    drop: str = format_length(side, unit)
     if max(front, side, back) - min(front, side, back) > 1.0:
         drop = f"{format_length(front, unit)} in front, {drop} at the side, {format_length(back, unit)} behind"
     waist = f"waist lowered by {drop}" if max(front, side, back) > 0.5 else "up to the waist"

@@ -9,6 +9,7 @@ from typing import Final, NamedTuple
 
 from galloon.materials import Cloth, Kind
 from galloon.pieces import Garment, Piece, PieceEdge
+from galloon.said import Said, Term, in_a_row
 from galloon.sewing.loops import Loop, Run, loops_of, runs_of
 from galloon.sewing.seams import Seam, SeamKind, lining_edges, seams_of, sewable
 from galloon.sewing.stops import LaceStop, lace_stops, stop_words
@@ -79,7 +80,7 @@ class Bench:
         """Every run of one finish."""
         return tuple(run for loop in self.loops for run in runs_of(loop))
 
-    def stop_words(self, run: Run) -> tuple[str, ...]:
+    def stop_words(self, run: Run) -> tuple[Said, ...]:
         """Where the run's elastic stops and lace begins, if it does."""
         stops = (stop for stop in self._stops if stop.run.edges == run.edges)
         return tuple(stop_words(stop, self.garment.design.units) for stop in stops)
@@ -98,8 +99,15 @@ class Bench:
         return tuple(seam for seam in self.seams if seam.kind in kinds)
 
     def seam_edges(self, *kinds: SeamKind | None) -> tuple[str, ...]:
-        """All edges of the seams of these kinds, linings too."""
-        return tuple(edge for seam in self.seams if seam.kind in kinds for edge in seam.all_edges)
+        """All edges of the seams of these kinds, linings too; of open sides the edges that the straps are caught in."""
+        opened = self.open_sides if SeamKind.OPEN_SIDE in kinds else ()
+        return (*(edge for seam in self.seams if seam.kind in kinds for edge in seam.all_edges), *opened)
+
+    @cached_property
+    def open_sides(self) -> tuple[str, ...]:
+        """The edges of open sides, linings too."""
+        edges = (edge for loop in self.loops if loop.name == "side" for span in loop.spans for edge in span.edges)
+        return self.with_linings(edges)
 
     def edge(self, key: str) -> tuple[Piece, PieceEdge]:
         """Piece and edge of "piece/edge"; KeyError where there is none."""
@@ -137,8 +145,8 @@ class Bench:
         found = {key: self.edge(key)[1].allowance for key in keys}
         if len(set(found.values())) == 1:
             return self.small(next(iter(found.values())))
-        each = [f"{key.partition('/')[0]} {self.small(value)}" for key, value in found.items()]
-        return ", ".join(dict.fromkeys(each))
+        each = [in_a_row(" ", [Term(key.partition("/")[0]), self.small(value)]) for key, value in found.items()]
+        return in_a_row(", ", list(dict.fromkeys(each)))
 
     def seam_pass(self, keys: Iterable[str]) -> Pass:
         """How a plain seam is sewn: narrow zigzag where lace is in it, which does not ravel; else overlock, or zigzag

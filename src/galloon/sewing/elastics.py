@@ -15,11 +15,13 @@ from galloon.drafting import Edge
 from galloon.geometry import unit
 from galloon.materials import off_axis_stretch
 from galloon.pieces import Garment
+from galloon.said import Said, Term, listed, said
 from galloon.sewing.loops import Run, Span, loops_of, runs_of
 from galloon.sewing.model import ElasticRow, ElasticZone, Mark, Reach
 from galloon.sewing.seams import SeamKind
+from galloon.sewing.straps import strap_reach, strap_rows
 from galloon.sewing.words import say, zone_words
-from galloon.styling import asked_ratio, finish_row
+from galloon.styling import asked_ratio, edge_allowance, finish_row
 from galloon.units import format_length
 
 
@@ -28,18 +30,12 @@ def cut_length(zones: Sequence[tuple[float, float]], ends: float) -> float:
     return sum(length * ratio for length, ratio in zones) + ends
 
 
-def strap_length(span: float, strain: float = defaults.STRAP_STRAIN) -> float:
-    """A strap over an open side of ``span`` mm on the body: span / (1 + worn strain), plus what is caught at both
-    ends.
-    """
-    return span / (1.0 + strain) + 2.0 * float(defaults.STRAP_END)
-
-
 def elastic_rows(garment: Garment) -> tuple[ElasticRow, ...]:
-    """Every elastic to cut, waist first; laid-on trims count as elastics, binding, hems and bare scallops do not."""
-    return tuple(
-        elastic_row(garment, run) for loop in loops_of(garment) for run in runs_of(loop) if run.spans[0].stretched
-    )
+    """Every elastic to cut, waist first, straps last; laid-on trims count as elastics, binding, hems and bare scallops
+    do not.
+    """
+    edges = (elastic_row(garment, run) for loop in loops_of(garment) for run in runs_of(loop) if run.spans[0].stretched)
+    return (*edges, *strap_rows(garment))
 
 
 def elastic_reach(garment: Garment, rows: Sequence[ElasticRow]) -> Mapping[str, Reach]:
@@ -47,11 +43,20 @@ def elastic_reach(garment: Garment, rows: Sequence[ElasticRow]) -> Mapping[str, 
     found = {}
     for loop in loops_of(garment):
         mine = [row for row in rows if row.opening == loop.name]
-        if not mine:
+        if not mine or loop.name == "side":
             continue
         bare = sum(_bare_reach(garment, span) for span in loop.spans if not span.stretched)
-        found[loop.name] = Reach(sum(row.reach for row in mine) + bare, " and ".join(row.kind for row in mine))
+        found[loop.name] = Reach(
+            sum(row.reach for row in mine) + bare + strap_reach(garment, loop.name), _kinds(garment, mine)
+        )
     return MappingProxyType(found)
+
+
+def _kinds(garment: Garment, rows: Sequence[ElasticRow]) -> Said:
+    """The names of the elastics of an opening, straps too."""
+    side = garment.design.open_side
+    kinds = [*(row.kind for row in rows), *([Term(side.elastic.name)] if side is not None else [])]
+    return listed(list(dict.fromkeys(kinds)))
 
 
 def _bare_reach(garment: Garment, span: Span) -> float:
@@ -81,7 +86,7 @@ def elastic_row(garment: Garment, run: Run) -> ElasticRow:
     ends = finish_row(run.finish).overlap if run.closed else _ends(garment, run)
     cut = cut_length([(zone.edge_length, zone.ratio) for zone in zones], ends)
     return ElasticRow(
-        loop.name if run.closed else zone_words(tuple(span.zone for span in run.spans)),
+        Term(loop.name) if run.closed else zone_words(tuple(span.zone for span in run.spans)),
         _kind(run),
         run.length,
         cut,
@@ -104,8 +109,8 @@ def _zone_name(span: Span) -> str:
 def _kind(run: Run) -> str:
     finish = run.finish
     if finish.trim is not None:
-        return finish.name
-    return finish.elastic.name if finish.elastic is not None else finish.name
+        return said("lace trim {lace}", lace=Term(finish.trim.name))
+    return Term(finish.elastic.name if finish.elastic is not None else finish.name)
 
 
 def _stretch(run: Run) -> float:
@@ -128,9 +133,17 @@ def _ends(garment: Garment, run: Run) -> float:
     if run.finish.kind is FinishKind.STRAP:
         return finish_row(run.finish).overlap
     return sum(
-        garment.design.allowances.seam if caught(garment, seam) else float(defaults.ELASTIC_TURNED_END)
+        _caught_in(garment, seam) if caught(garment, seam) else float(defaults.ELASTIC_TURNED_END)
         for seam in (run.before, run.after)
     )
+
+
+def _caught_in(garment: Garment, seam: SeamKind | None) -> float:
+    """How much of an end (mm) lies in a seam, or in the edge of an open side."""
+    side = garment.design.finishes.side
+    if seam is SeamKind.OPEN_SIDE and side is not None:
+        return max(0.0, edge_allowance(side))
+    return garment.design.allowances.seam
 
 
 def caught(garment: Garment, seam: SeamKind | None) -> bool:
@@ -170,7 +183,9 @@ def _first_mark(run: Run) -> str:
 
 
 def _after(zone: str, joint: SeamKind | None) -> str:
-    """What lies at the end of a zone: a seam, or a dot on the pattern where the cloth runs on."""
+    """What lies at the end of a zone: a seam, an open side, or a dot on the pattern where the cloth runs on."""
+    if joint is SeamKind.OPEN_SIDE:
+        return say("mark.seam", seam=joint.one)
     return say(f"mark.after.{zone}" if joint is not None or zone.endswith("waist") else f"mark.dot.{zone}")
 
 
@@ -188,7 +203,7 @@ def _shares(zone: ElasticZone) -> tuple[float, ...]:
 def _says(garment: Garment, scale: float) -> str:
     if scale <= 1.0 + 1e-9:
         return ""
-    return say("elastic.bounded", share=f"{scale - 1.0:.0%}")
+    return say("elastic.bounded", share=scale - 1.0)
 
 
 def row_words(row: ElasticRow, unit: str) -> str:

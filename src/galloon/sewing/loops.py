@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from galloon.body import leg_line_on_body
@@ -23,15 +24,20 @@ _LOOPS = {
         ("back_leg", SeamKind.SIDE),
         ("side_leg", SeamKind.SIDE),
     ),
+    "side": (
+        ("front_side", SeamKind.SIDE),
+        ("back_side", SeamKind.SIDE),
+    ),
 }
 _STRETCHED = frozenset({FinishKind.ELASTIC, FinishKind.FOLD_OVER, FinishKind.LACE_TRIM, FinishKind.STRAP})
 
 
 @dataclass(frozen=True)
 class Span:
-    """The open edges of one zone (front_waist, back_waist, front_leg, gusset_leg, back_leg).
+    """The open edges of one zone (front_waist, back_waist, front_leg, gusset_leg, back_leg; front_side and back_side
+    where the sides are open).
 
-    ``length`` is what the loop runs through there: both halves at the waist, one leg at the leg.
+    ``length`` is what the loop runs through there: both halves at the waist, one leg at the leg, one side at the side.
     """
 
     zone: str
@@ -50,7 +56,10 @@ class Span:
 
 @dataclass(frozen=True)
 class Loop:
-    """One opening: its spans as they follow one another, and the seam after each (None where the cloth runs on)."""
+    """One opening: its spans as they follow one another, and the seam after each (None where the cloth runs on).
+
+    ``body`` is how long the body is beneath its spans (mm). The edges of an open side go as a loop of their own.
+    """
 
     name: str
     spans: tuple[Span, ...]
@@ -99,8 +108,9 @@ def zone_of(piece: Piece, edge: PieceEdge) -> str:
 
 
 def loops_of(garment: Garment) -> tuple[Loop, ...]:
-    """Waist and leg as loops; one without any open edge is left out."""
+    """Waist and leg, and the edges of open sides, as loops; one without any open edge is left out."""
     kinds = {seam.kind for seam in seams_of(garment)}
+    apart = {SeamKind.SIDE} if garment.design.open_side is not None else set()
     found = []
     for name, order in _LOOPS.items():
         spans, joints = [], []
@@ -109,16 +119,18 @@ def loops_of(garment: Garment) -> tuple[Loop, ...]:
             if span is None:
                 continue
             spans.append(span)
-            joints.append(joint if joint in kinds else None)
+            joints.append(SeamKind.OPEN_SIDE if joint in apart else joint if joint in kinds else None)
         if spans:
-            found.append(Loop(name, tuple(spans), tuple(joints), _on_body(garment, name)))
+            found.append(Loop(name, tuple(spans), tuple(joints), _on_body(garment, name, spans)))
     return tuple(found)
 
 
 def runs_of(loop: Loop) -> tuple[Run, ...]:
-    """The loop cut where its finish changes; one closed run where it does not."""
+    """The loop cut where its finish changes and at open sides; one closed run where it is cut nowhere."""
     spans, count = loop.spans, len(loop.spans)
-    breaks = [i for i in range(count) if not _alike(spans[i - 1], spans[i])]
+    breaks = [
+        i for i in range(count) if not _alike(spans[i - 1], spans[i]) or loop.joints[i - 1] is SeamKind.OPEN_SIDE
+    ]
     if not breaks:
         return (Run(loop, spans, loop.joints[:-1], closed=True),)
     runs = []
@@ -126,6 +138,8 @@ def runs_of(loop: Loop) -> tuple[Run, ...]:
         places = [i % count for i in range(start, stop)]
         inner = tuple(loop.joints[i] for i in places[:-1])
         before, after = loop.joints[start - 1], loop.joints[places[-1]]
+        if loop.name == "side":
+            before = after = None
         runs.append(Run(loop, tuple(spans[i] for i in places), inner, False, before, after))
     return tuple(runs)
 
@@ -153,15 +167,27 @@ def both_halves(piece: Piece) -> bool:
 def _finish(design: Design, zone: str, word: str) -> Finish:
     """The design's finish of a zone, unless a lace has put its own edge there."""
     named = dict(design.finishes)
-    finish = named.get("waist" if zone.endswith("waist") else zone, design.finishes.back_leg)
+    finish = named.get(edge_word(zone), design.finishes.back_leg)
     if word == "scallop" and finish.kind is not FinishKind.SCALLOP:
         return Finish(FinishKind.SCALLOP)
     return finish
 
 
-def _on_body(garment: Garment, loop: str) -> float:
-    """The body's own length (mm) where the loop lies: the girth by the side curve, or the leg line by its height."""
-    frame, draft, cut = garment.frame, garment.draft, garment.reductions
+def edge_word(zone: str) -> str:
+    """What a zone's finish is called: both halves of the waist and of a side have one."""
+    last = zone.rpartition("_")[2]
+    return last if last in ("waist", "side") else zone
+
+
+def _on_body(garment: Garment, loop: str, spans: Sequence[Span]) -> float:
+    """The body's own length (mm) where the loop lies, gaps left out: the girth by the side curve, the leg line by its
+    height; for the edges of an open side what they measure lengthwise.
+    """
+    frame, draft, cut, side = garment.frame, garment.draft, garment.reductions, garment.design.open_side
+    if loop == "side":
+        return sum(span.length for span in spans) / (1.0 - cut.length)
     if loop == "waist":
-        return garment.design.wearer.hip - 4.0 * frame.side.inset_at(draft.side_drop) / (1.0 - cut.girth)
-    return leg_line_on_body(garment.design.wearer, (frame.side.hip - draft.leg) / (1.0 - cut.length))
+        girth = garment.design.wearer.hip - 4.0 * frame.side.inset_at(draft.side_drop) / (1.0 - cut.girth)
+        return girth - (2.0 * side.waist if side is not None else 0.0)
+    leg = leg_line_on_body(garment.design.wearer, (frame.side.hip - draft.leg) / (1.0 - cut.length))
+    return leg - (side.leg if side is not None else 0.0)

@@ -7,10 +7,11 @@ from enum import StrEnum
 from typing import Final
 
 from galloon.pieces import Garment, Piece, PieceEdge
+from galloon.said import Term
 
 
 class SeamKind(StrEnum):
-    """What a seam joins."""
+    """What a seam joins; an open side joins nothing, but ends an edge as a seam does."""
 
     JOIN = "join"
     CENTRE_FRONT = "centre front seam"
@@ -19,12 +20,18 @@ class SeamKind(StrEnum):
     FRONT_GUSSET = "front gusset seam"
     BACK_GUSSET = "back gusset seam"
     SIDE = "side seams"
+    OPEN_SIDE = "open sides"
     LAID = "laid on"
 
     @property
-    def one(self) -> str:
+    def one(self) -> Term:
         """One seam of the kind in words: "side seam"."""
-        return "side seam" if self is SeamKind.SIDE else self.value
+        return Term({SeamKind.SIDE: "side seam", SeamKind.OPEN_SIDE: "open side"}.get(self, self.value))
+
+    @property
+    def words(self) -> Term:
+        """All seams of the kind in words: "side seams"."""
+        return Term(self.value)
 
 
 _CENTRES: Final = {

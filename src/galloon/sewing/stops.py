@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from galloon.findings import Finding, Status
 from galloon.pieces import Garment
+from galloon.said import Said, listed
 from galloon.sewing.elastics import elastic_row
 from galloon.sewing.loops import Loop, Run, loops_of, runs_of
 from galloon.sewing.model import ElasticRow
 from galloon.sewing.seams import SeamKind
-from galloon.sewing.words import joined, say
+from galloon.sewing.words import say
 from galloon.units import format_length
 
 
@@ -50,7 +51,7 @@ def _of_loop(garment: Garment, loop: Loop) -> Iterator[LaceStop]:
         along = sum(span.length for span in loop.spans[:start])
         first, last = Stop(run.before, along), Stop(run.after, along + run.length)
         beside = ((first, runs[place - 1]), (last, runs[(place + 1) % len(runs)]))
-        lace = tuple(stop for stop, other in beside if _scalloped(other))
+        lace = tuple(stop for stop, other in beside if _scalloped(other) and stop.seam is not SeamKind.OPEN_SIDE)
         if lace:
             yield LaceStop(elastic_row(garment, run), run, first, last, lace)
 
@@ -59,7 +60,7 @@ def _scalloped(run: Run) -> bool:
     return run.spans[0].word == "scallop"
 
 
-def stop_words(stop: LaceStop, unit: str) -> str:
+def stop_words(stop: LaceStop, unit: str) -> Said:
     """Where it begins and stops and where the lace begins, in two sentences."""
     each = say("stop.each") if stop.row.count > 1 else ""
     return say(
@@ -70,17 +71,17 @@ def stop_words(stop: LaceStop, unit: str) -> str:
         first=_place(stop, stop.first, unit),
         last=_place(stop, stop.last, unit),
         length=format_length(stop.run.length, unit),
-        lace=joined(list(dict.fromkeys(_seam(one) for one in stop.lace))),
+        lace=listed(list(dict.fromkeys(_seam(one) for one in stop.lace))),
     )
 
 
-def _seam(stop: Stop) -> str:
+def _seam(stop: Stop) -> Said:
     if stop.seam is None:
         return say("stop.free")
     return say("stop.seam", seam=stop.seam.one)
 
 
-def _place(stop: LaceStop, end: Stop, unit: str) -> str:
+def _place(stop: LaceStop, end: Stop, unit: str) -> Said:
     """The seam, and on a leg that has side seams how far from them it lies."""
     sides = SeamKind.SIDE in stop.run.loop.joints
     told = stop.first.seam is SeamKind.SIDE and stop.first.along == 0.0
@@ -89,7 +90,7 @@ def _place(stop: LaceStop, end: Stop, unit: str) -> str:
     return say("stop.away", seam=_seam(end), away=format_length(end.along, unit))
 
 
-def _says(stop: LaceStop, unit: str) -> str:
+def _says(stop: LaceStop, unit: str) -> Said:
     return say("stop.finding", edge=stop.row.edge, stop=stop_words(stop, unit))
 
 

@@ -6,16 +6,24 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
+from galloon.said import Said, listed
+
 SAYS: Final[Mapping[str, str]] = MappingProxyType(
     {
         # --- elastics ---
         "elastic.row": "{kind}, {edge}: cut {cut} for a finished edge of {length}.",
-        "elastic.bounded": "Cut {share} longer than usual, so that it keeps enough stretch on the body.",
+        "elastic.bounded": "Cut {share:.0%} longer than usual, so that it keeps enough stretch on the body.",
         "mark.quarter": "a quarter on",
         "mark.dot.front_leg": "dot where the gusset begins",
         "mark.dot.gusset_leg": "dot where the gusset ends",
         "mark.dot.back_leg": "dot at the side",
         "mark.dot.side_leg": "dot at the side",
+        "mark.dot.front_side": "waist end of the front's open side",
+        "mark.dot.back_side": "waist end of the back's open side",
+        "mark.middle.front_side": "middle of the front's open side",
+        "mark.middle.back_side": "middle of the back's open side",
+        "mark.strap.front": "edge of the front",
+        "mark.strap.back": "edge of the back",
         "mark.end": "first end",
         "mark.seam": "{seam}",
         "stop": (
@@ -45,6 +53,8 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "mark.after.side_leg": "front side seam",
         "zone.side_waist": "side waist",
         "zone.side_leg": "side leg",
+        "zone.front_side": "open side, front edge",
+        "zone.back_side": "open side, back edge",
         "zone.wrap_waist": "waist",
         "zone.front_waist": "front waist",
         "zone.back_waist": "back waist",
@@ -106,22 +116,22 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "join.do": "Right sides together, notches matching, sew {one} to {other}.",
         "lap": "Lap {upper} over {under}",
         "lap.do": (
-            "Lay {upper} over {under}, both right side up, so that the lace's edge line lies on the stitch line "
-            "of {under}. Pin from the middle outwards without stretching either. Sew along the edge of the "
+            "Lay the {upper} over the {under}, both right side up, so that the lace's edge line lies on the stitch "
+            "line of the {under}. Pin from the middle outwards without stretching either. Sew along the edge of the "
             "motifs."
         ),
         "laid": "Sew {upper} on to {under}",
         "laid.do": (
-            "Lay {upper} on {under} where the pattern marks it, both right side up, edges together where they share "
-            "one.{fold} Pin or hand baste from the middle outwards, flat and unstretched. Sew close to its free "
+            "Lay the {upper} on the {under} where the pattern marks it, both right side up, edges together where they "
+            "share one.{fold} Pin or hand baste from the middle outwards, flat and unstretched. Sew close to its free "
             "edges, following the motifs, and baste it along the edges they share: those are caught later."
         ),
         "laid.fold": " Its fold line lies on the panel's centre.",
         "laid.keep": "Leave the cloth behind whole; it carries the shape together with the lace.",
         "insertion": "Let in the {upper} over the {seam}",
         "insertion.do": (
-            "Open the allowances of the {seam} flat. Lay {upper} over the seam, both right side up, its middle on the "
-            "seam and its ends out to the edges. {ease} Baste, then sew along both its edges, following the motifs."
+            "Open the allowances of the {seam} flat. Lay the {upper} over the seam, both right side up, its middle on "
+            "the seam and its ends out to the edges. {ease} Baste, then sew along both its edges, following the motifs."
         ),
         "insertion.ease": (
             "It is cut {longer} shorter than the seam: pin both ends first, then stretch its middle to the seam "
@@ -135,8 +145,8 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         "applique": "Sew the {upper} on the {panel}",
         "applique.do": (
-            "{first}Lay {upper} on the {panel} where the pattern marks it, right side up, and baste it flat. Sew round "
-            "it just inside its outline.{twice}"
+            "{first}Lay the {upper} on the {panel} where the pattern marks it, right side up, and baste it flat. Sew "
+            "round it just inside its outline.{twice}"
         ),
         "applique.cluster": "Lap the {count} motifs as drawn and sew them to one another first. ",
         "applique.twice": " Sew the other one on its mirror-image place.",
@@ -145,7 +155,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "both right side up, stitch line on stitch line, baste, and sew along the motifs of the upper half. Cut "
             "the upper half back along them."
         ),
-        "centre": "{seam}",
+        "centre": "{seam:C}",
         "centre.do": (
             "Right sides together, sew the two halves of the {panel} from the waist down, notches matching.{scallops}"
         ),
@@ -155,22 +165,22 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "Turn {wide} of the {end} end of the {lining} to its wrong side and sew it flat, not stretched: no seam "
             "will catch this end."
         ),
-        "gusset.sandwich": "{seam}, enclosed",
+        "gusset.sandwich": "{seam:C}, enclosed",
         "gusset.sandwich.do": (
             "Lay the gusset on the {panel} right sides together. Lay the lining under the {panel}, its right side"
             " against the {panel}'s wrong side, so that the {panel} lies between. Sew all three layers. Fold "
             "gusset and lining over the seam: its raw edges are inside."
         ),
-        "gusset.roll": "{seam}, enclosed",
+        "gusset.roll": "{seam:C}, enclosed",
         "gusset.roll.do": (
             "Pin the gusset's other end to the {panel}, right sides together. Roll up the rest of the garment "
             "small and lay it on the gusset. Bring the lining round the roll so that its right side lies on the "
             "{panel}'s wrong side, and sew all three layers; take care not to catch the roll. Pull everything out"
             " at one leg edge: both raw edges are enclosed."
         ),
-        "gusset.plain": "{seam}",
+        "gusset.plain": "{seam:C}",
         "gusset.plain.do": "Right sides together, sew the gusset to the {panel}, notches matching.",
-        "gusset.lap": "{seam}, lapped",
+        "gusset.lap": "{seam:C}, lapped",
         "gusset.lap.do": (
             "Lay the scalloped edge of the {panel} over the end of the gusset{lining}, all right side up, the "
             "line through the scallops' valleys on the gusset's stitch line. Baste, then sew along the scallops."
@@ -189,23 +199,25 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "edge.flat.caught": "the end at the {seam} lies even with the raw edge and is caught when that seam is sewn",
         "edge.flat.turned": "at the {seam} turn the last {turned} of it under and stop there",
         "edge.flat.free": "at the end where the lace begins turn the last {turned} under",
+        "edge.flat.open": "the ends at the open side lie even with the raw edge and are caught in that edge",
+        "edge.flat.corner": "turn the last {turned} under at both ends",
         "edge.pins": " Pin mark to mark and stretch the elastic between the pins only, never the cloth.",
-        "turned.1": "{edge}: elastic on",
+        "turned.1": "{edge:C}: elastic on",
         "turned.1.do": (
             "Lay the {elastic} on the right side, its straight edge along the cut edge, its soft side up, picot or "
             "pretty edge towards the garment.{how}{pins} Sew close to the pretty edge, just on the stitch line."
         ),
-        "turned.2": "{edge}: elastic turned in",
+        "turned.2": "{edge:C}: elastic turned in",
         "turned.2.do": (
             "Fold the elastic to the wrong side along the stitch line, so that only the pretty edge shows. From "
             "the right side sew along its other edge, with the same stretch."
         ),
-        "fold-over": "{edge}: fold-over elastic",
+        "fold-over": "{edge:C}: fold-over elastic",
         "fold-over.do": (
             "Fold the {elastic} round the raw edge, which lies in its fold, a hair more of it on the wrong "
             "side.{how}{pins} Sew through all layers close to its open edge."
         ),
-        "trim": "{edge}: lace laid on",
+        "trim": "{edge:C}: lace laid on",
         "trim.do": (
             "{slit}Lay the {elastic} right side up on the right side of the cloth, lapping over its raw edge by {lap}, "
             "so that the lace's outer edge is the finished edge.{how}{pins} Sew along the lace's inner edge."
@@ -214,38 +226,52 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "Slit the {galloon} lengthwise, between its motifs, into two edgings {wide} wide from the scallops in, one "
             "for each leg. The slit edges are raw: they go on the cloth, under the zigzag. "
         ),
-        "band": "{edge}: lace band on",
+        "band": "{edge:C}: lace band on",
         "band.do": (
             "Lay the {elastic} right side up on the right side of the cloth so that it stands above it: its lower "
             "edge, or the valleys of its scallops there, on the stitch line, and {lap} of cloth beneath it."
             "{how}{pins} Sew along its lower edge."
         ),
-        "strap": "{edge}: strap elastic",
+        "strap": "{edge:C}: strap elastic",
         "strap.do": (
             "Lay the {elastic} along the edge, its outer edge even with the finished edge.{how}{pins} Sew along "
             "both its edges, and tack each end {end} deep."
         ),
-        "hem": "{edge}: hem",
+        "strap.ends": (
+            "Before this row lay {ends} {strap} on the wrong side at the marks, {end} of each inside the finished edge "
+            "and the rest pointing out, level and not twisted: the row catches them."
+        ),
+        "strap.ends.front": "one end of each of the {count} lengths of",
+        "strap.ends.back": "the other ends of the {count} lengths of",
+        "straps": "Straps: bar tacks",
+        "straps.do": (
+            "Set a bar tack across each end of each strap, through all layers just inside the finished edge, and a "
+            "second one {end} further in. Between front and back the straps hang free: sew them to nothing else. Try "
+            "on: no strap may cut in at the hip bone or in the crease of the groin; if one does, cut it longer."
+        ),
+        "strap.row": "strap {number} of {count} at each open side, from the waist",
+        "strap.row.one": "strap at each open side",
+        "hem": "{edge:C}: hem",
         "hem.do": (
             "Turn {wide} to the wrong side along the stitch line, not stretched, and sew from the right side "
             "{inside} from the fold."
         ),
-        "binding.1": "{edge}: binding on",
+        "binding.1": "{edge:C}: binding on",
         "binding.1.do": (
             "Cut a strip {strip} wide across the cloth and {long} long.{how} Right sides together, sew it to the "
             "edge {wide} from the raw edge, stretching it lightly."
         ),
-        "binding.2": "{edge}: binding turned",
+        "binding.2": "{edge:C}: binding turned",
         "binding.2.do": (
             "Fold the strip round the edge to the wrong side, its own raw edge under, and sew in the groove of "
             "the first row."
         ),
-        "soft": "{edge}: soft elastic behind the scallop",
+        "soft": "{edge:C}: soft elastic behind the scallop",
         "soft.do": (
             "Lay the {elastic} on the wrong side of the lace, along the line through the valleys and not beyond "
             "it.{how}{pins} Sew along its middle; the scallops stay free."
         ),
-        "bare": "{edge}: the scallop stays as it is",
+        "bare": "{edge:C}: the scallop stays as it is",
         "bare.do": (
             "Nothing is sewn here: the lace's own edge is the finished edge. Cut loose threads, but no loop of "
             "the edge."
@@ -261,22 +287,19 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "Take out the basting, cut the threads, let the garment rest flat. Try it on over your own: it must "
             "go over the hips without a stitch cracking. Wash it before the first wear."
         ),
+        "other.edge": "the {edge} edge of the {piece}",
+        "trim.named": "{lace} lace",
         "edge.waist": "Waist",
         "edge.leg": "Legs",
     }
 )
 
 
-def say(key: str, **fields: object) -> str:
+def say(key: str, **fields: object) -> Said:
     """The sentence ``key`` with its fields filled in; KeyError for one that is not there."""
-    return SAYS[key].format(**fields)
+    return Said(SAYS[key], fields, f"sewing.{key}")
 
 
-def zone_words(zones: tuple[str, ...]) -> str:
+def zone_words(zones: tuple[str, ...]) -> Said:
     """The zones of a run in words: "front leg and gusset"."""
-    return joined([say(f"zone.{zone}") for zone in zones])
-
-
-def joined(words: list[str]) -> str:
-    """ "a", "a and b", "a, b and c"."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    return listed([say(f"zone.{zone}") for zone in zones])

@@ -16,6 +16,7 @@ from galloon import defaults
 from galloon.defaults import PRACTICE
 from galloon.design import Finish, FinishKind
 from galloon.materials import usual_ratio
+from galloon.said import said
 
 ZIGZAG: Final = "304"
 LOCKSTITCH: Final = "301"
@@ -71,8 +72,9 @@ def _ratios(waist: Ratio, front: Ratio, back: Ratio) -> Mapping[str, Ratio]:
 
 
 _OVERLAP: Final = float(defaults.ELASTIC_OVERLAP)
-_ATTACH: Final = Pass(ZIGZAG, "zigzag 2.5 mm wide, 2 mm long")
-_HOLD: Final = Pass(THREE_STEP, "3-step zigzag, as wide as the band, each step 1.5 mm long")
+_ATTACH: Final = Pass(ZIGZAG, said("zigzag 2.5 mm wide, 2 mm long"))
+_HOLD: Final = Pass(THREE_STEP, said("3-step zigzag, as wide as the band, each step 1.5 mm long"))
+_BIND: Final = Pass(ZIGZAG, said("zigzag 1 mm wide, 2.5 mm long"))
 _NONE: Final[Mapping[str, Ratio]] = MappingProxyType({})
 
 FINISH_TABLE: Final[Mapping[str, FinishRow]] = MappingProxyType(
@@ -91,7 +93,7 @@ FINISH_TABLE: Final[Mapping[str, FinishRow]] = MappingProxyType(
             FinishRow(
                 "fold-over",
                 "nothing: the raw edge lies in the fold",
-                (Pass(ZIGZAG, "zigzag 3 mm wide, 2 mm long"),),
+                (Pass(ZIGZAG, said("zigzag 3 mm wide, 2 mm long")),),
                 BOUND,
                 _ratios(Ratio(0.88, 0.92, 0.95), Ratio(0.95, 1.0, 1.0), Ratio(0.85, 0.90, 0.95)),
                 _OVERLAP,
@@ -100,7 +102,7 @@ FINISH_TABLE: Final[Mapping[str, FinishRow]] = MappingProxyType(
             FinishRow(
                 "lace trim",
                 "cut short by the trim's width less the lap",
-                (Pass(ZIGZAG, "zigzag 2 mm wide, 2.5 mm long"),),
+                (Pass(ZIGZAG, said("zigzag 2 mm wide, 2.5 mm long")),),
                 LAPPED,
                 _ratios(Ratio(0.90, 0.95, 1.0), Ratio(1.0, 1.0, 1.0), Ratio(0.90, 0.95, 1.0)),
                 _OVERLAP,
@@ -109,7 +111,7 @@ FINISH_TABLE: Final[Mapping[str, FinishRow]] = MappingProxyType(
             FinishRow(
                 "strap",
                 "nothing: the strap lies on the edge",
-                (Pass(ZIGZAG, "zigzag 2.5 mm wide, 2 mm long"),),
+                (Pass(ZIGZAG, said("zigzag 2.5 mm wide, 2 mm long")),),
                 APPLIED,
                 _ratios(*(Ratio(0.83, 0.87, 0.91),) * 3),
                 2.0 * float(defaults.STRAP_END),
@@ -118,7 +120,7 @@ FINISH_TABLE: Final[Mapping[str, FinishRow]] = MappingProxyType(
             FinishRow(
                 "scallop with soft elastic",
                 "nothing: the lace is the edge",
-                (Pass(ZIGZAG, "zigzag 2 mm wide, 2 mm long"),),
+                (Pass(ZIGZAG, said("zigzag 2 mm wide, 2 mm long")),),
                 APPLIED,
                 _ratios(Ratio(0.90, 0.95, 1.0), Ratio(1.0, 1.0, 1.0), Ratio(0.90, 0.95, 1.0)),
                 _OVERLAP,
@@ -128,7 +130,7 @@ FINISH_TABLE: Final[Mapping[str, FinishRow]] = MappingProxyType(
             FinishRow(
                 "hem",
                 "the hem's width, turned in",
-                (Pass(ZIGZAG, "zigzag 2.5 mm wide, 2.5 mm long, or a two-needle cover stitch (406)"),),
+                (Pass(ZIGZAG, said("zigzag 2.5 mm wide, 2.5 mm long, or a two-needle cover stitch (406)")),),
                 HEMMED,
                 _NONE,
                 0.0,
@@ -137,7 +139,7 @@ FINISH_TABLE: Final[Mapping[str, FinishRow]] = MappingProxyType(
             FinishRow(
                 "binding",
                 "nothing: the strip is folded round the edge",
-                (Pass(ZIGZAG, "zigzag 1 mm wide, 2.5 mm long"), Pass(ZIGZAG, "zigzag 2 mm wide, 2.5 mm long")),
+                (_BIND, Pass(ZIGZAG, said("zigzag 2 mm wide, 2.5 mm long"))),
                 BOUND,
                 _NONE,
                 _OVERLAP,
@@ -167,9 +169,11 @@ def finish_row(finish: Finish) -> FinishRow:
 
 def asked_ratio(finish: Finish, zone: str) -> float:
     """Cut length over finished edge in ``zone``, before the elastic's own stretch bounds it; the gusset goes as the
-    front leg.
+    front leg. Nothing is stretched on to an open side, which the straps pull across: common practice, no source.
     """
     zone = {"gusset_leg": "front_leg", "side_leg": "back_leg"}.get(zone, zone)
+    if zone.endswith("_side"):
+        return 1.0
     if finish.elastic is not None:
         return usual_ratio(finish.elastic, zone)
     ratios = finish_row(finish).ratios

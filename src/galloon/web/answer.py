@@ -10,6 +10,7 @@ from galloon.findings import Finding, verdict
 from galloon.pieces import Garment
 from galloon.units import format_length
 from galloon.web.handles import as_data, handles_of
+from galloon.web.lace_picture import pictures
 from galloon.web.sheet import draw_sheet, lay_sheet
 from galloon.web.words import Words
 from galloon.workflow.job import Judged, bounds_of
@@ -23,8 +24,9 @@ def answer(garment: Garment, brief: Brief, words: Words) -> dict[str, Any]:
     return {
         "verdict": verdict(findings).value,
         "box": sheet.view_box,
-        "drawing": draw_sheet(garment, sheet),
-        "handles": [as_data(one, sheet.place, words(one.word)) for one in handles_of(garment, brief.design.lace)],
+        "drawing": draw_sheet(garment, sheet, words),
+        "handles": [as_data(one, sheet.place, words) for one in handles_of(garment, brief.design.lace)],
+        "laces": pictures(garment.design),
         "figures": figures(judged, words),
         "says": [says(one, words) for one in findings],
     }
@@ -36,7 +38,7 @@ def says(finding: Finding, words: Words) -> dict[str, str]:
         "name": finding.name,
         "status": finding.status.value,
         "word": words(f"status.{finding.status.value}"),
-        "text": finding.says,
+        "text": words.said(finding.says),
         "about": finding.about,
     }
 
@@ -45,12 +47,14 @@ def figures(judged: Judged, words: Words) -> list[tuple[str, str]]:
     """The figures beside the drawing, as pairs of word and value."""
     garment, unit = judged.garment, judged.garment.design.units
     draft = garment.draft
-    drops = " / ".join(format_length(one, unit) for one in (draft.front_drop, draft.side_drop, draft.back_drop))
-    rows = [(words("figure.drop"), drops), (words("figure.side"), format_length(garment.side_seam, unit))]
+    drops = " / ".join(
+        words.said(format_length(one, unit)) for one in (draft.front_drop, draft.side_drop, draft.back_drop)
+    )
+    rows = [(words("figure.drop"), drops), (words("figure.side"), words.said(format_length(garment.side_seam, unit)))]
     rows += _matches(garment, unit, words)
     for row in judged.shopping:
         if row.cloth in garment.design.cloths:
-            rows.append((words("figure.needs", cloth=row.cloth), format_length(row.need, unit)))
+            rows.append((words("figure.needs", cloth=row.cloth), words.said(format_length(row.need, unit))))
     return rows
 
 
@@ -58,9 +62,9 @@ def _matches(garment: Garment, unit: str, words: Words) -> list[tuple[str, str]]
     rows = []
     for one in garment.placements:
         if one.centre_mismatch is not None:
-            rows.append((words("figure.centre"), format_length(one.centre_mismatch, unit)))
+            rows.append((words("figure.centre"), words.said(format_length(one.centre_mismatch, unit))))
         if one.side_mismatch is not None:
-            rows.append((words("figure.sides"), format_length(one.side_mismatch, unit)))
+            rows.append((words("figure.sides"), words.said(format_length(one.side_mismatch, unit))))
         if one.side_kink:
             rows.append((words("figure.kink"), f"{one.side_kink:.0f}°"))
     return list(dict.fromkeys(rows))

@@ -16,6 +16,7 @@ from galloon.lace import Placement, v_level
 from galloon.pieces import Garment
 from galloon.units import format_length
 from galloon.web.desk import Change
+from galloon.web.words import Words
 
 Axis = Literal["x", "y", "along"]
 #: Furthest a handle can be moved from nothing, mm.
@@ -233,7 +234,7 @@ def placed_again(design: Design) -> list[Change]:
     return changes
 
 
-def as_data(handle: Handle, to_sheet: Callable[[str, complex], complex], word: str) -> dict[str, Any]:
+def as_data(handle: Handle, to_sheet: Callable[[str, complex], complex], words: Words) -> dict[str, Any]:
     """What the page needs to draw and to drag it; sheet coordinates, y down."""
     at, along = to_sheet(handle.piece, handle.at), handle.along
     return {
@@ -246,6 +247,6 @@ def as_data(handle: Handle, to_sheet: Callable[[str, complex], complex], word: s
         "sign": handle.sign,
         "low": handle.low,
         "high": handle.high,
-        "word": word,
-        "says": handle.says,
+        "word": words(handle.word),
+        "says": words.said(handle.says),
     }

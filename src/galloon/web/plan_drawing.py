@@ -23,13 +23,13 @@ def told_plan(cloth: Cloth, plan: Plan, unit: str, words: Words) -> dict[str, An
     return {
         "cloth": cloth.name,
         "length": words("cutting.length", length=length, width=width),
-        "bound": plan.says if plan.proven else words("cutting.bound", bound=bound),
+        "bound": words.said(plan.says) if plan.proven else words("cutting.bound", bound=bound),
         "proven": plan.proven,
-        "drawing": plan_drawing(cloth, plan, words("cutting.alt", cloth=cloth.name)),
+        "drawing": plan_drawing(cloth, plan, words),
     }
 
 
-def plan_drawing(cloth: Cloth, plan: Plan, alt: str) -> str:
+def plan_drawing(cloth: Cloth, plan: Plan, words: Words) -> str:
     """The plan lying along the page; x along the length, the cloth's own edges with their scallops."""
     tall = used_width(plan)
     lower, upper = edges_of(cloth, plan)
@@ -42,10 +42,11 @@ def plan_drawing(cloth: Cloth, plan: Plan, alt: str) -> str:
         parts.append(f'<path class="piece{lace}" d="{_path(one.outline, tall)}"/>')
         parts.append(
             f'<text class="name" font-size="{letter:.1f}" x="{x:.1f}" y="{tall - y:.1f}">'
-            f"{escape(one.piece)} {one.copy}</text>"
+            f"{escape(words.term(one.piece))} {one.copy}</text>"
         )
+    alt = escape(words("cutting.alt", cloth=cloth.name), quote=True)
     box = f"{-_ROOM} {-_ROOM} {plan.length + 2.0 * _ROOM:.1f} {tall + 2.0 * _ROOM:.1f}"
-    return f'<svg class="plan" viewBox="{box}" role="img" aria-label="{escape(alt, quote=True)}">{"".join(parts)}</svg>'
+    return f'<svg class="plan" viewBox="{box}" role="img" aria-label="{alt}">{"".join(parts)}</svg>'
 
 
 def _path(ring: Sequence[tuple[float, float]], tall: float) -> str:

@@ -13,6 +13,8 @@ import shapely
 from galloon.geometry import Points, coordinates
 from galloon.pieces import Garment, Piece, scallop_outline
 from galloon.styling import Strip
+from galloon.web.lace_picture import fill_of
+from galloon.web.words import Words
 
 #: Room between pieces and round them, mm.
 _GAP: Final = 26.0
@@ -76,13 +78,18 @@ def _lace_ring(piece: Piece, strip: Strip) -> Points:
     return np.concatenate([scallop_outline(strip, *near), scallop_outline(strip, *far, far=True)])
 
 
-def draw_sheet(garment: Garment, sheet: Sheet) -> str:
+def draw_sheet(garment: Garment, sheet: Sheet, words: Words) -> str:
     """The inside of the SVG element: laces, cut and stitch lines, names."""
     parts: list[str] = []
-    for piece in garment.outer:
+    for mark, piece in enumerate(garment.outer):
         shift = sheet.shifts[piece.name]
+        ring = (piece.cut if piece.strip is None else _lace_ring(piece, piece.strip)) + shift
         if piece.strip is not None:
-            parts.append(_path("lace", _lace_ring(piece, piece.strip) + shift))
+            parts.append(_path("lace", ring))
+        pattern, fill = fill_of(piece, garment.design, shift, mark)
+        if pattern:
+            corners = " ".join(f"{point.real:.1f} {-point.imag:.1f}" for point in ring)
+            parts.append(f'{pattern}<polygon class="picture" points="{corners}" fill="{fill}"/>')
         laid = " laid" if piece.part.laid_on else ""
         parts.append(_path(f"piece{laid}", piece.cut + shift, piece.name))
         parts.append(_path("stitch", piece.stitch + shift))
@@ -94,7 +101,7 @@ def draw_sheet(garment: Garment, sheet: Sheet) -> str:
             middle = _inside(piece.stitch) + shift
             cloth = escape(piece.part.cloth)
             parts.append(
-                f'<text class="name" x="{middle.real:.1f}" y="{-middle.imag:.1f}">{escape(piece.name)}'
+                f'<text class="name" x="{middle.real:.1f}" y="{-middle.imag:.1f}">{escape(words.term(piece.name))}'
                 f'<tspan class="cloth" x="{middle.real:.1f}" dy="12">{cloth}</tspan></text>'
             )
     return "".join(parts)

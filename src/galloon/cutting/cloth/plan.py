@@ -14,6 +14,7 @@ from galloon.cutting.cloth.press import pressed
 from galloon.cutting.model import ANOTHER_RUN, Placed, Plan, Progress
 from galloon.cutting.outlines import Ring, area, box, clashes, shifted
 from galloon.errors import CannotMake
+from galloon.said import in_a_row, said
 from galloon.tolerance import CUT_STEP
 
 _PLAIN = ClothRules()
@@ -74,7 +75,7 @@ def _tries(grid: Grid, rules: ClothRules) -> int:
     return min(rules.tries, _SET_DOWN // len(grid.items))
 
 
-def _plan(cloth: Cloth, grid: Grid, spots: Sequence[Spot], bound: float, note: str = "") -> Plan:
+def _plan(cloth: Cloth, grid: Grid, spots: Sequence[Spot], bound: float, *notes: str) -> Plan:
     outlines: list[Ring] = []
     placed: list[Placed] = []
     for item, spot in zip(grid.items, spots, strict=True):
@@ -86,11 +87,7 @@ def _plan(cloth: Cloth, grid: Grid, spots: Sequence[Spot], bound: float, note: s
     length = length_of(grid, spots)
     low = min(bound, length)
     proven = low >= length - CUT_STEP
-    says = (
-        "This is proven: no layout is shorter."
-        if proven
-        else f"It is not proven that nothing shorter exists. {note}".rstrip()
-    )
+    open_still = in_a_row(" ", [said("It is not proven that nothing shorter exists."), *notes])
     return Plan(
         width=cloth.lying,
         length=length,
@@ -100,5 +97,5 @@ def _plan(cloth: Cloth, grid: Grid, spots: Sequence[Spot], bound: float, note: s
         use=sum(map(area, outlines)) / (cloth.lying * length),
         placed=tuple(placed),
         folded=cloth.folded,
-        says=says,
+        says=said("This is proven: no layout is shorter.") if proven else open_still,
     )

@@ -15,6 +15,7 @@ from galloon.cutting.strip.model import Lace, LacePiece, StripRules
 from galloon.cutting.strip.offsets import offsets_of
 from galloon.cutting.strip.problem import HEIGHTS, Problem, problem_of
 from galloon.cutting.strip.solve import Found, search_fixed
+from galloon.said import Said, Term, in_a_row, said
 
 _PLAIN = StripRules()
 
@@ -43,8 +44,8 @@ def plan_strip_longer(
     problem = problem_of(lace, tuple(pieces), rules)
     offsets = offsets_of(problem)
     found = search_longer(problem, offsets, seconds=seconds, progress=progress, cancelled=cancelled)
-    again = "" if found.proven else f" {ANOTHER_RUN}"
-    return plan_of(problem, offsets, found.layout, found.bound, _says(problem, found) + again)
+    again = () if found.proven else (ANOTHER_RUN,)
+    return plan_of(problem, offsets, found.layout, found.bound, in_a_row(" ", [_says(problem, found), *again]))
 
 
 def plan_strip_plain(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules = _PLAIN) -> Plan:
@@ -52,9 +53,8 @@ def plan_strip_plain(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules 
     problem = problem_of(lace, tuple(pieces), rules)
     offsets = offsets_of(problem)
     layout = laid_in_order(problem, offsets, range(len(problem.copies)), [0] * len(problem.pieces), interlock=False)
-    return plan_of(
-        problem, offsets, layout, 0.0, "The pieces lie in reading order, one after another." + _unmatched(problem)
-    )
+    order = said("The pieces lie in reading order, one after another.")
+    return plan_of(problem, offsets, layout, 0.0, in_a_row(" ", [order, *_unmatched(problem)]))
 
 
 def bound_strip(lace: Lace, pieces: Sequence[LacePiece], rules: StripRules = _PLAIN) -> float:
@@ -74,28 +74,30 @@ def centred(lace: Lace, piece: LacePiece) -> LacePiece:
     return replace(piece, phase=wanted % lace.repeat, anchor="motif", matched=True)
 
 
-def _tied(problem: Problem) -> str:
+def _tied(problem: Problem) -> Said:
     """For which places a proof holds."""
     if problem.span == 1:
-        places = "pieces exactly where the motif asks for them"
+        places = said("pieces exactly where the motif asks for them")
     elif abs(problem.unit - problem.lace.pitch) < 1e-9:
-        places = "pieces moved by whole scallops"
+        places = said("pieces moved by whole scallops")
     else:
-        places = f"places every {problem.unit:.4g} mm along the lace"
+        places = said("places every {step:.4g} mm along the lace", step=problem.unit)
     loose = any(not (piece.on_edge or piece.matched) for piece in problem.pieces)
-    return f"{places} and {HEIGHTS} heights across it for those off the edges" if loose else places
+    if not loose:
+        return places
+    return said("{places} and {count} heights across it for those off the edges", places=places, count=HEIGHTS)
 
 
-def _says(problem: Problem, found: Found) -> str:
+def _says(problem: Problem, found: Found) -> Said:
     tied = _tied(problem)
     proof = (
-        f"This is proven for {tied}: no layout of them is shorter."
+        said("This is proven for {places}: no layout of them is shorter.", places=tied)
         if found.proven
-        else f"It is not proven that nothing shorter exists; it was searched for with {tied}."
+        else said("It is not proven that nothing shorter exists; it was searched for with {places}.", places=tied)
     )
-    return proof + _unmatched(problem)
+    return in_a_row(" ", [proof, *_unmatched(problem)])
 
 
-def _unmatched(problem: Problem) -> str:
-    loose = [piece.name for piece in problem.pieces if not piece.matched]
-    return f" The motif may come out different on: {', '.join(loose)}." if loose else ""
+def _unmatched(problem: Problem) -> list[Said]:
+    loose = [Term(piece.name) for piece in problem.pieces if not piece.matched]
+    return [said("The motif may come out different on: {pieces}.", pieces=in_a_row(", ", loose))] if loose else []

@@ -13,6 +13,7 @@ from galloon.sewing.operations.ends import finishing, left_over, prepare, tacks
 from galloon.sewing.operations.gusset import free_ends, gusset_operations
 from galloon.sewing.operations.lace import LACE_BUILDERS, lace_operations
 from galloon.sewing.operations.panels import centre_seams, joins, linings, side_seams
+from galloon.sewing.operations.straps import straps
 
 BUILDERS = (
     prepare,
@@ -24,6 +25,7 @@ BUILDERS = (
     gusset_operations,
     side_seams,
     edge_operations,
+    straps,
     tacks,
 )
 

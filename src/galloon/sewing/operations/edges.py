@@ -8,6 +8,7 @@ from typing import Final
 
 from galloon import defaults
 from galloon.design import FinishKind
+from galloon.said import Said, Term, in_a_row
 from galloon.sewing.bench import Bench, Care, Operation, pieces_of
 from galloon.sewing.elastics import caught
 from galloon.sewing.loops import Run
@@ -25,10 +26,10 @@ class _Edge:
     run: Run
 
     @property
-    def name(self) -> str:
+    def name(self) -> Said:
         if self.run.closed:
             return say(f"edge.{self.run.loop.name}")
-        return zone_words(tuple(span.zone for span in self.run.spans)).capitalize()
+        return zone_words(tuple(span.zone for span in self.run.spans))
 
     @property
     def ends(self) -> tuple[tuple[SeamKind | None, bool], ...]:
@@ -79,19 +80,33 @@ class _Edge:
         return stages.WAIST if self.run.loop.name == "waist" else stages.LEG
 
     @property
-    def how(self) -> str:
+    def how(self) -> Said:
         """Ring or flat, in words."""
         if self.run.closed:
             return say("edge.ring", overlap=self.bench.small(finish_row(self.run.finish).overlap))
-        flat = say("edge.flat", ends="; ".join(self._end(*end) for end in self.ends))
-        return flat + "".join(f" {words}" for words in self.bench.stop_words(self.run))
+        flat = say("edge.flat", ends=in_a_row("; ", [self._end(*end) for end in self.ends]))
+        return in_a_row(" ", [flat, *self.bench.stop_words(self.run)])
 
-    def _end(self, seam: SeamKind | None, is_caught: bool) -> str:
+    def _end(self, seam: SeamKind | None, is_caught: bool) -> Said:
         turned = self.bench.small(float(defaults.ELASTIC_TURNED_END))
+        if self.run.loop.name == "side":
+            return say("edge.flat.corner", turned=turned)
         if seam is None:
             return say("edge.flat.free", turned=turned)
+        if seam is SeamKind.OPEN_SIDE:
+            return say("edge.flat.open")
         key = "edge.flat.caught" if is_caught else "edge.flat.turned"
         return say(key, seam=seam.one, turned=turned)
+
+    @property
+    def _straps(self) -> tuple[Said, ...]:
+        """What the last row along the edge of an open side catches."""
+        side = self.bench.garment.design.open_side
+        if self.run.loop.name != "side" or side is None:
+            return ()
+        end, zone = self.bench.small(float(defaults.STRAP_END)), self.run.spans[0].zone
+        first = say("strap.ends.front" if zone == "front_side" else "strap.ends.back", count=side.straps)
+        return (say("strap.ends", ends=first, strap=Term(side.elastic.name), end=end),)
 
     def passes(self, *keys: str, care: Care, **fields: object) -> Iterator[Operation]:
         """One operation per row of stitching; the last closes the edges."""
@@ -103,7 +118,7 @@ class _Edge:
                 f"{self.run.edges[0]} {key}",
                 self.stage,
                 say(key, edge=self.name),
-                say(f"{key}.do", how=self.how, **fields),
+                in_a_row(" ", [say(f"{key}.do", how=self.how, **fields), *(self._straps if last else ())]),
                 closes=edges if last else (),
                 begins=edges if first and not last else (),
                 free=(*edges, *self.free) if first and not last else self.free,
@@ -129,7 +144,7 @@ def _care(edge: _Edge) -> Care:
 
 def _elastic_name(edge: _Edge) -> str:
     finish = edge.run.finish
-    return finish.elastic.name if finish.elastic is not None else finish.name
+    return Term(finish.elastic.name if finish.elastic is not None else finish.name)
 
 
 def _turned(edge: _Edge) -> Iterator[Operation]:
@@ -143,7 +158,7 @@ def _fold_over(edge: _Edge) -> Iterator[Operation]:
 def _trim(edge: _Edge) -> Iterator[Operation]:
     finish, small = edge.run.finish, edge.bench.small
     trim = finish.trim
-    name = f"{trim.name} lace" if trim is not None else "lace"
+    name = say("trim.named", lace=Term(trim.name)) if trim is not None else Term("lace")
     care = Care(edge.bench.allowance(edge.run.edges), say("trim.lap"), say("press.lace"))
     pins = say("edge.pins")
     if finish.band_lap is not None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from galloon.materials import Kind
+from galloon.said import Term, in_a_row, listed
 from galloon.sewing.bench import Bench, Care, Operation, pieces_of
 from galloon.sewing.elastics import caught
 from galloon.sewing.loops import Run
 from galloon.sewing.operations import stages
-from galloon.sewing.words import joined, say
+from galloon.sewing.words import say
 from galloon.styling import Pass
 from galloon.styling.finish_table import APPLIED, ZIGZAG
 
@@ -25,7 +26,7 @@ def prepare(bench: Bench) -> Iterator[Operation]:
 
 def tacks(bench: Bench) -> Iterator[Operation]:
     """Bar tacks where an elastic ends at a closed seam and where a bare scallop begins and ends."""
-    runs = [run for run in bench.runs if not run.closed]
+    runs = [run for run in bench.runs if not run.closed and run.loop.name != "side"]
     turned = [run for run in runs if run.spans[0].stretched and _stops(bench, run)]
     scallops = [run for run in runs if run.spans[0].word == "scallop"]
     where = [say("tacks.turned")] * bool(turned) + [say("tacks.scallop")] * bool(scallops)
@@ -35,7 +36,7 @@ def tacks(bench: Bench) -> Iterator[Operation]:
             "tacks",
             stages.TACKS,
             say("tacks"),
-            say("tacks.do", where=joined(where)),
+            say("tacks.do", where=listed(where)),
             closed=edges,
             works=edges,
             pieces=pieces_of(edges),
@@ -71,11 +72,12 @@ def left_over(bench: Bench, done: Sequence[Operation]) -> Iterator[Operation]:
     closed = {edge for operation in done for edge in operation.closes}
     for key in sorted(bench.sewable - closed):
         piece, edge = bench.edge(key)
+        names = (Term(piece.name), Term(edge.name))
         yield Operation(
             f"other {key}",
             stages.OTHER,
-            say("other", edges=f"{piece.name}, {edge.name}"),
-            say("other.do", edges=f"the {edge.name} edge of the {piece.name}", finish=edge.finish),
+            say("other", edges=in_a_row(", ", names)),
+            say("other.do", edges=say("other.edge", piece=names[0], edge=names[1]), finish=Term(edge.finish)),
             closes=(key,),
             pieces=(piece.name,),
             sewn=Pass(ZIGZAG, say("setting.lace seam")),
@@ -89,5 +91,5 @@ def finishing(bench: Bench) -> Operation:
     names = tuple(piece.name for piece in bench.garment.pieces)
     every = tuple(sorted(bench.sewable))
     return Operation(
-        "finish", stages.FINISH, say("finish"), say("finish.do"), closed=every, after=("tacks",), pieces=names
+        "finish", stages.FINISH, say("finish"), say("finish.do"), closed=every, after=("tacks", "straps"), pieces=names
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from galloon.said import Term
 from galloon.sewing.bench import Bench, Care, Operation, pieces_of
 from galloon.sewing.operations import stages
 from galloon.sewing.seams import Seam, SeamKind
@@ -38,8 +39,8 @@ def free_ends(bench: Bench) -> Iterator[Operation]:
             yield Operation(
                 f"hem {key}",
                 stages.JOIN,
-                say("lining.end", lining=piece.name),
-                say("lining.end.do", lining=piece.name, end=edge.name, wide=bench.small(edge.allowance)),
+                say("lining.end", lining=Term(piece.name)),
+                say("lining.end.do", lining=Term(piece.name), end=Term(edge.name), wide=bench.small(edge.allowance)),
                 closes=(key,),
                 pieces=(piece.name,),
                 sewn=Pass(ZIGZAG, say("setting.lace seam")),
@@ -52,10 +53,10 @@ def _lined(bench: Bench, seam: Seam) -> bool:
     return any(bench.garment.piece(name).part.covers == "gusset" for name in pieces_of(seam.linings))
 
 
-def _panel(bench: Bench, seam: Seam) -> str:
+def _panel(bench: Bench, seam: Seam) -> Term:
     """The piece that the gusset is sewn to."""
     names = pieces_of(seam.edges)
-    return next((name for name in names if "gusset" not in bench.garment.piece(name).part.bodies), names[0])
+    return Term(next((name for name in names if "gusset" not in bench.garment.piece(name).part.bodies), names[0]))
 
 
 def _first(bench: Bench, seam: Seam) -> tuple[str, ...]:
@@ -75,12 +76,11 @@ def _sewn(bench: Bench, seam: Seam, way: str, seams: tuple[Seam, ...]) -> Operat
     before: tuple[str, ...] = ()
     if way == "roll":
         before = tuple(e for other in seams if other is not seam and not other.upper for e in other.all_edges)
-    title = seam.kind.value.capitalize()
     care = bench.seam_care(seam)
     return Operation(
         seam.kind.value,
         stages.GUSSET,
-        say(f"gusset.{way}", seam=title),
+        say(f"gusset.{way}", seam=seam.kind.words),
         say(f"gusset.{way}.do", panel=panel),
         closes=seam.all_edges,
         free=_lining_legs(bench) if way != "plain" else (),
@@ -99,7 +99,7 @@ def _lapped(bench: Bench, seam: Seam, seams: tuple[Seam, ...]) -> Operation:
     return Operation(
         seam.kind.value,
         stages.GUSSET_LAP,
-        say("gusset.lap", seam=seam.kind.value.capitalize()),
+        say("gusset.lap", seam=seam.kind.words),
         say("gusset.lap.do", panel=_panel(bench, seam), lining=lining),
         closes=seam.all_edges,
         closed=(*_first(bench, seam), *before),

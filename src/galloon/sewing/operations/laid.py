@@ -11,16 +11,19 @@ from galloon.design import Use
 from galloon.geometry import coordinates
 from galloon.lace import Placement
 from galloon.pieces import Piece
+from galloon.said import Said, Term, listed
 from galloon.sewing.bench import Bench, Care, Operation, pieces_of
 from galloon.sewing.operations import stages
 from galloon.sewing.seams import SeamKind
-from galloon.sewing.words import joined, say
+from galloon.sewing.words import say
 from galloon.styling import Laid, Pass
 from galloon.styling.finish_table import LAPPED, LOCKSTITCH, ZIGZAG
 
 _SEAMS: Final = {"side": SeamKind.SIDE, "front": SeamKind.CENTRE_FRONT, "back": SeamKind.CENTRE_BACK}
 #: Seams said as they are told from one another.
-_SEAM_WORDS: Final = {"side": "side seams", "front": "centre front seam", "back": "centre back seam"}
+_SEAM_WORDS: Final = {
+    "side": Term("side seams"), "front": Term("centre front seam"), "back": Term("centre back seam"),
+}  # fmt: skip
 #: A difference of lengths (mm) that nobody can pin.
 _NOTHING: Final = 1.0
 
@@ -28,9 +31,14 @@ _NOTHING: Final = 1.0
 def overlay(bench: Bench, placement: Placement) -> Iterator[Operation]:
     """An overlay, sewn on before its panel is sewn to anything; style lines beneath it come first."""
     piece = bench.garment.piece(placement.piece)
-    under = f"the {joined(list(piece.part.laid_on))}"
-    text = say("laid.do", upper=f"the {piece.name}", under=under, fold=say("laid.fold") if piece.part.fold else "")
-    yield _sewn_on(bench, piece, (say("laid", upper=piece.name, under=joined(list(piece.part.laid_on))), text))
+    upper, under = Term(piece.name), _panels(piece)
+    text = say("laid.do", upper=upper, under=under, fold=say("laid.fold") if piece.part.fold else "")
+    yield _sewn_on(bench, piece, (say("laid", upper=upper, under=under), text))
+
+
+def _panels(piece: Piece) -> Said:
+    """What a piece is laid on, in words."""
+    return listed([Term(name) for name in piece.part.laid_on])
 
 
 def insertion(bench: Bench, placement: Placement) -> Iterator[Operation]:
@@ -40,8 +48,8 @@ def insertion(bench: Bench, placement: Placement) -> Iterator[Operation]:
     longer = figures.get("seam_length", 0.0) - figures.get("strip_length", 0.0)
     ease = say("insertion.ease", longer=bench.small(longer)) if longer > _NOTHING else say("insertion.flat")
     seam = _SEAM_WORDS[piece.part.covers]
-    text = say("insertion.do", upper=f"the {piece.name}", seam=seam, ease=ease)
-    words = (say("insertion", upper=piece.name, seam=seam), text)
+    text = say("insertion.do", upper=Term(piece.name), seam=seam, ease=ease)
+    words = (say("insertion", upper=Term(piece.name), seam=seam), text)
     cut = say("insertion.cut") if _mark(bench, piece).cut_away else say("laid.keep")
     closed = bench.seam_edges(_SEAMS[piece.part.covers])
     yield _sewn_on(bench, piece, words, closed=closed, stage=stages.OVER_SEAM, behind=cut)
@@ -50,7 +58,7 @@ def insertion(bench: Bench, placement: Placement) -> Iterator[Operation]:
 def applique(bench: Bench, placement: Placement) -> Iterator[Operation]:
     """A motif or a cluster sewn round its outline, while its panel still lies flat."""
     piece = bench.garment.piece(placement.piece)
-    panel = joined(list(piece.part.laid_on))
+    upper, panel = Term(piece.name), _panels(piece)
     strips = {one.piece for one in bench.garment.placements if one.use is Use.INSERTION}
     beneath = _beneath(bench, piece)
     over_seam = any(name in strips or len(bench.garment.piece(name).part.laid_on) > 1 for name in beneath)
@@ -58,8 +66,8 @@ def applique(bench: Bench, placement: Placement) -> Iterator[Operation]:
     first = say("applique.cluster", count=count) if count > 1 else ""
     twice = say("applique.twice") if piece.part.quantity > 1 else ""
     words = (
-        say("applique", upper=piece.name, panel=panel),
-        say("applique.do", upper=f"the {piece.name}", panel=panel, first=first, twice=twice),
+        say("applique", upper=upper, panel=panel),
+        say("applique.do", upper=upper, panel=panel, first=first, twice=twice),
     )
     flat = tuple(sorted(key for key in bench.sewable if key.partition("/")[0] in piece.part.laid_on and not over_seam))
     yield _sewn_on(bench, piece, words, free=flat)

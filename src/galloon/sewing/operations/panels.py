@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from galloon.said import Term
 from galloon.sewing.bench import Bench, Care, Operation, pieces_of
 from galloon.sewing.loops import Run
 from galloon.sewing.operations import stages
@@ -21,7 +22,7 @@ def joins(bench: Bench) -> Iterator[Operation]:
 
 
 def _joined(bench: Bench, seam: Seam) -> Operation:
-    one, other = (pieces_of(seam.edges) * 2)[:2]
+    one, other = (Term(name) for name in (pieces_of(seam.edges) * 2)[:2])
     return Operation(
         f"join {'+'.join(seam.edges)}",
         stages.JOIN,
@@ -37,13 +38,13 @@ def _joined(bench: Bench, seam: Seam) -> Operation:
 
 def lapped(bench: Bench, seam: Seam, stage: int) -> Operation:
     """A lapped lace seam: the upper edge over the under one, sewn along its motifs, the under layer trimmed."""
-    upper = seam.upper.partition("/")[0]
-    under = next((name for name in pieces_of(seam.edges) if name != upper), upper)
+    upper = Term(seam.upper.partition("/")[0])
+    under = Term(next((name for name in pieces_of(seam.edges) if name != upper), upper))
     return Operation(
         f"lap {'+'.join(seam.edges)}",
         stage,
         say("lap", upper=upper, under=under),
-        say("lap.do", upper=f"the {upper}", under=f"the {under}"),
+        say("lap.do", upper=upper, under=under),
         closes=seam.all_edges,
         pieces=pieces_of(seam.all_edges),
         sewn=Pass(ZIGZAG, say("setting.lap")),
@@ -64,8 +65,8 @@ def linings(bench: Bench) -> Iterator[Operation]:
             yield Operation(
                 f"line {lining.name}",
                 stages.LINE,
-                say("line", panel=outer),
-                say("line.do", panel=outer, lining=lining.name),
+                say("line", panel=Term(outer)),
+                say("line.do", panel=Term(outer), lining=Term(lining.name)),
                 closes=tuple(sorted(key for key in mine if key not in under and bench.edge(key)[1].finish != "hem")),
                 free=tuple(key for key in partners if bench.with_linings((key,))[1:]),
                 closed=bench.seam_edges(SeamKind.JOIN) if outer not in names else (),
@@ -81,17 +82,18 @@ def centre_seams(bench: Bench) -> Iterator[Operation]:
         name = seam.edges[0].partition("/")[0]
         piece = bench.garment.piece(name)
         if seam.upper:
-            title = say("centre", seam=seam.kind.value.capitalize())
+            title = say("centre", seam=seam.kind.words)
             under = bench.small(bench.garment.design.allowances.lapped_under)
             done = lapped(bench, seam, stages.CENTRE)
-            yield replace(done, key=f"centre {name}", title=title, do=say("lap.centre.do", panel=name, under=under))
+            do = say("lap.centre.do", panel=Term(name), under=under)
+            yield replace(done, key=f"centre {name}", title=title, do=do)
             continue
         scallops = piece.strip is not None and piece.strip.scallops is not None
         yield Operation(
             f"centre {name}",
             stages.CENTRE,
-            say("centre", seam=seam.kind.value.capitalize()),
-            say("centre.do", panel=name, scallops=say("centre.scallops") if scallops else ""),
+            say("centre", seam=seam.kind.words),
+            say("centre.do", panel=Term(name), scallops=say("centre.scallops") if scallops else ""),
             closes=seam.all_edges,
             pieces=pieces_of(seam.all_edges),
             sewn=bench.seam_pass(seam.edges),

@@ -30,9 +30,7 @@ for (const plan of document.querySelectorAll("[data-plan]")) {
     if (kind !== "plan") return;
     plan.querySelector("[data-drawing]").innerHTML = data.drawing;
     plan.querySelector("[data-length]").textContent = data.length;
-    const bound = plan.querySelector("[data-bound]");
-    bound.textContent = data.bound;
-    bound.lang = data.proven ? "en" : document.documentElement.lang;
+    plan.querySelector("[data-bound]").textContent = data.bound;
   }));
 }
 
@@ -51,8 +49,8 @@ if (look) {
 function idea(data, word) {
   const item = document.createElement("li");
   const picture = Object.assign(document.createElement("img"), { alt: data.title, src: URL.createObjectURL(new Blob([data.drawing], { type: "image/svg+xml" })) });
-  const title = Object.assign(document.createElement("h2"), { textContent: data.title, lang: "en" });
-  const says = Object.assign(document.createElement("p"), { textContent: data.says, lang: "en" });
+  const title = Object.assign(document.createElement("h2"), { textContent: data.title });
+  const says = Object.assign(document.createElement("p"), { textContent: data.says });
   const take = Object.assign(document.createElement("button"), { type: "button", textContent: word });
   take.addEventListener("click", async () => {
     const { ok, data: answer } = await send(`${base}/adopt`, { number: data.number });

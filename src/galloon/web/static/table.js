@@ -24,6 +24,7 @@ function show(said) {
   if (said.faults) return wrong(said.faults, said.title);
   wrong(null);
   if (held === null) sheet.setAttribute("viewBox", said.box);
+  if (changed("laces", said.laces)) showLaces(said.laces || []);
   drawing.innerHTML = said.drawing;
   placeHandles(said.handles);
   if (changed("figures", said.figures)) showFigures(said.figures);
@@ -36,6 +37,15 @@ function changed(what, now) {
   if (shown[what] === text) return false;
   shown[what] = text;
   return true;
+}
+
+// The picture of each lace is on the page once; what is drawn at every move only says how it lies.
+function showLaces(list) {
+  document.getElementById("laces").replaceChildren(...list.map((one) => {
+    const pattern = svg("pattern", { id: one.id, patternUnits: "userSpaceOnUse", width: one.length, height: one.tall });
+    pattern.append(svg("image", { href: one.address, width: one.length, height: one.width, preserveAspectRatio: "none" }));
+    return pattern;
+  }));
 }
 
 function showFigures(figures) {
@@ -225,7 +235,7 @@ function items(list) {
     const item = document.createElement("li");
     item.className = one.status;
     const word = Object.assign(document.createElement("span"), { className: "word", textContent: one.word });
-    const text = Object.assign(document.createElement("button"), { className: "text", type: "button", textContent: one.text, lang: "en" });
+    const text = Object.assign(document.createElement("button"), { className: "text", type: "button", textContent: one.text });
     const point = () => pointAt(one.about);
     text.addEventListener("click", point);
     text.addEventListener("focus", point);

@@ -94,7 +94,7 @@ async def look(request: Request) -> Response:
     from galloon.ideas import Wish, find_ideas, stock_of
     from galloon.ideas import words as told
 
-    desk, name = desk_of(request), name_of(request)
+    desk, name, words = desk_of(request), name_of(request), words_of(request)
     brief = desk.read(desk.document(name).data)
 
     def job(tell: Tell, cancelled: Cancelled) -> None:
@@ -106,8 +106,9 @@ async def look(request: Request) -> Response:
         desk.found[name] = [to_data(idea.design) for idea in found]
         for number, idea in enumerate(found):
             drawing = garment_views(make_garment(idea.design), words=False, width=120.0)
-            says = "; ".join(filter(None, (told.cloths_of(idea.design), told.needs_of(idea), told.buy_of(idea))))
-            title = f"{told.shape_of(idea)}. {told.use_of(idea)}"
+            parts = (told.cloths_of(idea.design), told.needs_of(idea), told.buy_of(idea))
+            says = "; ".join(words.said(one) for one in parts if one)
+            title = f"{words.said(told.shape_of(idea))}. {words.said(told.use_of(idea))}"
             tell("idea", {"number": number, "title": title, "says": says, "drawing": to_svg(drawing.pages[0]).decode()})
 
     return _streamed(request, job)

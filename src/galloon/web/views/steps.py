@@ -40,7 +40,7 @@ Shown = Callable[[Document, Brief, Words, Request], dict[str, Any]]
 def _measure(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
     wearer = document.data.get("wearer", {})
     figures = {key: figure(key, words("figure.alt", what=words(f"measure.{key}"))) for key in MEASURES}
-    odd = {one.about.removeprefix("wearer."): one.says for one in brief.findings}
+    odd = {one.about.removeprefix("wearer "): words.said(one.says) for one in brief.findings}
     shelf = [name for name, _ in desk_of(request).things("wearer")]
     whole = wearer if isinstance(wearer, Mapping) else {}
     return {"measures": MEASURES, "wearer": whole, "figures": figures, "odd": odd, "shelf": shelf}
@@ -103,7 +103,7 @@ def _take(document: Document, brief: Brief, words: Words, request: Request) -> d
 def _projector(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
     garment = desk_of(request).garment(document.name)
     sheet = lay_sheet(garment)
-    return {"box": sheet.view_box, "drawing": draw_sheet(garment, sheet)}
+    return {"box": sheet.view_box, "drawing": draw_sheet(garment, sheet, words)}
 
 
 def _ideas(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
