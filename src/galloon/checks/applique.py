@@ -10,6 +10,7 @@ from galloon.design import Use
 from galloon.findings import Finding, Status
 from galloon.lace import Placement
 from galloon.pieces import Garment
+from galloon.said import Said, Term, said
 from galloon.units import format_length
 
 #: Steps of the bisection for the largest cluster: to a thousandth of its size.
@@ -27,30 +28,39 @@ def _finding(garment: Garment, placement: Placement) -> Finding:
     name, body = "applique leaves stretch", garment.piece(placement.piece).part.covers
     course = worst_course(garment, rings_of(garment, placement.piece), body)
     if course is None:
-        return Finding(name, Status.WARN, f"The {placement.piece} lies on no panel.", about=placement.piece)
+        says = said("The {piece} lies on no panel.", piece=Term(placement.piece))
+        return Finding(name, Status.WARN, says, about=placement.piece)
     status = judged(course)
     figures = (min(course.strain, 9.99) * 100.0, course.usual * 100.0, "%", placement.piece)
+    piece, how = Term(placement.piece), _how(garment, placement, course)
     if status is Status.PASS:
-        says = f"On the course past the {placement.piece}, {_how(garment, placement, course)}."
-        return Finding(name, status, says, *figures)
-    says = (
-        f"The {placement.piece} takes too much of the stretch: {_how(garment, placement, course)}. "
-        f"{_largest(garment, placement, body)}"
-    )
+        return Finding(name, status, said("On the course past the {piece}, {how}.", piece=piece, how=how), *figures)
+    says = said(
+        "The {piece} takes too much of the stretch: {how}. {largest}",
+        piece=piece, how=how, largest=_largest(garment, placement, body),
+    )  # fmt: skip
     return Finding(name, status, says, *figures)
 
 
-def _how(garment: Garment, placement: Placement, course: Course) -> str:
+def _how(garment: Garment, placement: Placement, course: Course) -> Said:
     laid = next(one for piece in garment.outer for one in piece.part.laid if one.name == placement.piece)
-    carries = "which does not stretch" if laid.rigid else "which stretches with the cloth"
+    carries = said("which does not stretch") if laid.rigid else said("which stretches with the cloth")
     if course.needs is not None and course.opens < course.needs:
-        return (
-            f"with the motif, {carries}, the course opens to {format_length(course.opens, garment.design.units)} "
-            f"and must pass {format_length(course.needs, garment.design.units)}"
+        return said(
+            "with the motif, {carries}, the course opens to {opens} and must pass {needs}",
+            carries=carries,
+            opens=format_length(course.opens, garment.design.units),
+            needs=format_length(course.needs, garment.design.units),
         )
     if course.strain == float("inf"):
-        return f"the motif, {carries}, covers the whole course"
-    return f"with the motif, {carries}, the {course.band} is stretched by {course.strain:.0%} of {course.stretch:.0%}"
+        return said("the motif, {carries}, covers the whole course", carries=carries)
+    return said(
+        "with the motif, {carries}, the {band} is stretched by {strain:.0%} of {stretch:.0%}",
+        carries=carries,
+        band=course.band,
+        strain=course.strain,
+        stretch=course.stretch,
+    )
 
 
 def largest_scale(garment: Garment, name: str, body: str) -> float:
@@ -70,14 +80,15 @@ def largest_scale(garment: Garment, name: str, body: str) -> float:
     return low
 
 
-def _largest(garment: Garment, placement: Placement, body: str) -> str:
+def _largest(garment: Garment, placement: Placement, body: str) -> Said:
     scale = largest_scale(garment, placement.piece, body)
     if scale <= 0.0:
-        return "The panel itself is at its limit there, so no motif would pass: choose a stretchier cloth."
+        return said("The panel itself is at its limit there, so no motif would pass: choose a stretchier cloth.")
     points = garment.piece(placement.piece).stitch
     wide, high = (scale * float(np.ptp(each)) for each in (points.real, points.imag))
     unit = garment.design.units
-    return (
-        f"The largest that still passes there is {scale:.0%} of its size, {format_length(wide, unit)} wide and "
-        f"{format_length(high, unit)} high; or sew it on with a zigzag and stretches = true if its lace stretches."
-    )
+    return said(
+        "The largest that still passes there is {scale:.0%} of its size, {wide} wide and {high} high; or, if its lace "
+        "stretches, sew it on with a zigzag so that it stretches with the cloth (stretches = true).",
+        scale=scale, wide=format_length(wide, unit), high=format_length(high, unit),
+    )  # fmt: skip

@@ -15,6 +15,7 @@ from galloon.findings import Status
 from galloon.geometry import Points
 from galloon.materials.tension import Band, reach, relaxed, tension_at
 from galloon.pieces import Garment, Piece
+from galloon.said import Term
 
 #: Courses looked at from the lowest to the highest point of what is laid on.
 _COURSES: Final = 16
@@ -103,7 +104,7 @@ def course_at(garment: Garment, level: float, body: str, whole: Whole) -> Course
     needs = defaults.HIP_MARGIN * garment.design.wearer.hip if closed and -level <= garment.frame.side.hip else None
     opens = reach(bands)[0]
     if not math.isfinite(tension):
-        return Course(level, bands[0].name if bands else body, math.inf, 0.0, 0.0, opens, needs)
+        return Course(level, bands[0].name if bands else Term(body), math.inf, 0.0, 0.0, opens, needs)
     giving = [band for band in bands if not band.cloth.rigid]
     tension = max(0.0, tension)
     first = max(giving, key=lambda band: band.cloth.strain(tension) / max(1e-9, usual_strain(band)))

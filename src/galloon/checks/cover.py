@@ -8,6 +8,7 @@ from galloon.design import Design
 from galloon.findings import Finding, Status
 from galloon.materials import Cloth, Kind
 from galloon.pieces import Piece
+from galloon.said import Term, said
 from galloon.units import format_length
 
 
@@ -17,16 +18,17 @@ def cover(evidence: Evidence) -> list[Finding]:
 
 
 def _gusset(evidence: Evidence) -> list[Finding]:
-    width, unit = 2.0 * evidence.garment.frame.gusset_narrow, evidence.garment.design.units
+    width = 2.0 * evidence.garment.frame.gusset_narrow
+    told = format_length(width, evidence.garment.design.units)
     least, most = float(defaults.LEAST_GUSSET), float(defaults.WIDEST_GUSSET)
     about = "gusset"
     if width < least:
-        says = f"The gusset is only {format_length(width, unit)} at its narrowest; 6 to 7.5 cm is usual."
+        says = said("The gusset is only {width} at its narrowest; 6 to 7.5 cm is usual.", width=told)
         return [Finding("gusset width", Status.WARN, says, width, least, "mm", about)]
     if width > most:
-        says = f"The gusset is {format_length(width, unit)} at its narrowest; that may bunch between the legs."
+        says = said("The gusset is {width} at its narrowest; that may bunch between the legs.", width=told)
         return [Finding("gusset width", Status.WARN, says, width, most, "mm", about)]
-    says = f"The gusset is {format_length(width, unit)} at its narrowest."
+    says = said("The gusset is {width} at its narrowest.", width=told)
     return [Finding("gusset width", Status.PASS, says, width, least, "mm", about)]
 
 
@@ -53,9 +55,11 @@ def _see_through(evidence: Evidence) -> list[Finding]:
             share = _layers_show(garment.design, piece)
             if share <= limit + 1e-9:
                 continue
-            says = (
-                f"The {piece.name} lets {share:.0%} show through; add a lining with {body}_lining under "
-                "[panels] if you do not want that."
+            says = said(
+                "The {piece} lets {share:.0%} show through; line it if you do not want that ({key} under [panels]).",
+                piece=Term(piece.name),
+                share=share,
+                key=f"{body}_lining",
             )
             found.append(Finding("see-through", Status.WARN, says, share * 100.0, limit * 100.0, "%", piece.name))
     return found

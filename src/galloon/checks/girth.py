@@ -12,9 +12,10 @@ import numpy as np
 import shapely
 
 from galloon.drafting import Edge
-from galloon.geometry import Points, coordinates, unit
+from galloon.geometry import Points, coordinates, flatten, unit
 from galloon.materials.tension import Band, Stretchiness, reach, stretchiness, together
 from galloon.pieces import Garment, Piece, PieceEdge, Strap, gap_at, strap_stretch, straps_of, worn_strain
+from galloon.said import Term, said
 from galloon.styling import Laid, layers_of, usual_angle
 
 Half = Literal["both", "right", "left"]
@@ -137,8 +138,9 @@ def _areas(laid: tuple[Laid, ...]) -> Iterator[tuple[tuple[Laid, ...], shapely.G
 
 def _named(piece: Piece, laid: tuple[Laid, ...]) -> str:
     if not laid:
-        return piece.name
-    return laid[0].name if laid[0].cut_away else f"{piece.name} with {laid[0].name}"
+        return Term(piece.name)
+    over = Term(laid[0].name)
+    return over if laid[0].cut_away else said("{piece} with {over}", piece=Term(piece.name), over=over)
 
 
 def chord_of(edge: Edge) -> complex:
@@ -205,9 +207,15 @@ def _as_bands(garment: Garment, spans: Iterable[_Span], wider: float = 1.0) -> l
 
 
 def measured_level(garment: Garment) -> float:
-    """Where girth is measured on the pieces (y, mm): hip level held between both ends of the side seam."""
-    draft, hip = garment.draft, garment.frame.side.hip
-    return -min(max(hip, draft.side_drop + 1.0), max(draft.side_drop + 1.0, draft.leg - 1.0))
+    """Where girth is measured on the pieces (y, mm): hip level, held below both waist lines and above both leg lines,
+    so that no panel is cut by its own leg there; half way between the two where they leave no such level.
+    """
+    top, foot = (
+        [flatten(garment.draft.panels[name].edge(edge).curve, 0.2).imag for name in ("front", "back")]
+        for edge in ("waist", "leg")
+    )
+    high, low = min(float(one.min()) for one in top) - 1.0, max(float(one.max()) for one in foot) + 1.0
+    return min(max(-garment.frame.side.hip, low), high) if low <= high else (low + high) / 2.0
 
 
 def _joined(spans: Iterable[_Span]) -> Iterator[_Span]:

@@ -16,10 +16,11 @@ from galloon.findings import Finding, Status
 from galloon.geometry import coordinates
 from galloon.lace import Placement
 from galloon.pieces import Garment, Piece
+from galloon.said import Said, Term, in_a_row, said
 from galloon.styling import Laid
 from galloon.units import format_length
 
-_USES = {Use.OVERLAY: "overlay", Use.INSERTION: "insertion"}
+_STRAIN = {Use.OVERLAY: "overlay strain", Use.INSERTION: "insertion strain"}
 #: Laid pieces that share less than this (mm²) do not count as lying on one another.
 _SHARED = 25.0
 
@@ -30,7 +31,7 @@ def overlay(evidence: Evidence) -> list[Finding]:
     found = [
         finding
         for one in garment.placements
-        if one.use in _USES
+        if one.use in _STRAIN
         for finding in (*_strain(garment, one), *_straight(garment, one))
     ]
     return [*found, *_on_one_another(garment)]
@@ -48,12 +49,13 @@ def _strain(garment: Garment, placement: Placement) -> list[Finding]:
     if not found:
         return []
     course = max(found, key=lambda one: one.load)
-    name = f"{_USES[placement.use]} strain"
+    name = _STRAIN[placement.use]
     figures = (min(course.strain, 9.99) * 100.0, course.usual * 100.0, "%", placement.piece)
     status = judged(course)
-    says = f"{_reckoned(garment, placement)}{_says(garment, course)}."
+    says = _reckoned(garment, placement, _says(garment, course))
     if status is not Status.PASS:
-        says += " Make it narrower, keep or cut away the cloth behind, or choose a stretchier lace."
+        mend = said("Make it narrower, keep or cut away the cloth behind, or choose a stretchier lace.")
+        says = in_a_row(" ", [says, mend])
     return [Finding(name, status, says, *figures)]
 
 
@@ -61,24 +63,26 @@ def _laid_of(host: Piece, name: str) -> Iterator[Laid]:
     return (one for one in host.part.laid if one.name == name)
 
 
-def _reckoned(garment: Garment, placement: Placement) -> str:
-    laid = next(one for host in garment.outer for one in _laid_of(host, placement.piece))
-    how = "alone, the cloth behind it cut away" if laid.cut_away else "together with the cloth behind it"
-    return f"The {placement.piece} carries {how}: "
+def _reckoned(garment: Garment, placement: Placement, how: Said) -> Said:
+    laid, piece = next(one for host in garment.outer for one in _laid_of(host, placement.piece)), Term(placement.piece)
+    if laid.cut_away:
+        return said("The {piece} carries alone, the cloth behind it cut away: {how}.", piece=piece, how=how)
+    return said("The {piece} carries together with the cloth behind it: {how}.", piece=piece, how=how)
 
 
-def _says(garment: Garment, course: Course) -> str:
+def _says(garment: Garment, course: Course) -> Said:
     unit = garment.design.units
     if course.needs is not None and course.opens < course.needs:
-        return (
-            f"the course past it opens to {format_length(course.opens, unit)} and must pass "
-            f"{format_length(course.needs, unit)}"
-        )
+        return said(
+            "the course past it opens to {opens} and must pass {needs}",
+            opens=format_length(course.opens, unit), needs=format_length(course.needs, unit),
+        )  # fmt: skip
     if course.usual <= 0.0:
-        return f"nothing on the course past it stretches, the {course.band} included"
-    return (
-        f"on the tightest course past it the {course.band} is stretched by {course.strain:.0%} of {course.stretch:.0%}"
-    )
+        return said("nothing on the course past it stretches, the {band} included", band=course.band)
+    return said(
+        "on the tightest course past it the {band} is stretched by {strain:.0%} of {stretch:.0%}",
+        band=course.band, strain=course.strain, stretch=course.stretch,
+    )  # fmt: skip
 
 
 def _straight(garment: Garment, placement: Placement) -> list[Finding]:
@@ -89,9 +93,10 @@ def _straight(garment: Garment, placement: Placement) -> list[Finding]:
     cloth = garment.design.cloths[laid.cloth]
     if cloth.rigid:
         return []
-    says = (
-        f"The {placement.piece} is sewn with a straight stitch, which does not stretch as the lace does and will "
-        'crack when it is pulled on: write stitch = "zigzag".'
+    says = said(
+        "The {piece} is sewn with a straight stitch, which does not stretch as the lace does and will crack when it is "
+        'pulled on: take a zigzag (stitch = "zigzag").',
+        piece=Term(placement.piece),
     )
     return [Finding("stitch stretches with the lace", Status.WARN, says, about=placement.piece)]
 
@@ -116,10 +121,14 @@ def _shared(one: Laid, other: Laid) -> float:
 def _meeting(host: Piece, one: Laid, other: Laid) -> Finding:
     name, about = "laid pieces go together", f"{one.name} and {other.name}"
     if one.cut_away and other.cut_away:
-        says = (
-            f"The {one.name} and the {other.name} cannot stand together on the {host.name}: where they meet the cloth "
-            "would be cut away behind both. Move one, or write cut_away = false for one of them."
-        )
+        says = said(
+            "The {one} and the {other} cannot stand together on the {panel}: where they meet the cloth would be cut away "
+            "behind both. Move one, or keep the cloth behind one of them (cut_away = false).",
+            one=Term(one.name), other=Term(other.name), panel=Term(host.name),
+        )  # fmt: skip
         return Finding(name, Status.FAIL, says, about=about)
-    says = f"The {other.name} lies partly on the {one.name}: sew the {one.name} on first."
+    says = said(
+        "The {upper} lies partly on the {under}: sew the {under} on first.",
+        upper=Term(other.name), under=Term(one.name),
+    )  # fmt: skip
     return Finding(name, Status.PASS, says, about=about)

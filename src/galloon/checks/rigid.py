@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from galloon.findings import Finding, Status
 from galloon.materials.tension import Band, reach, relaxed
+from galloon.said import said
 from galloon.units import format_length
 
 
@@ -53,16 +54,29 @@ def rigid_finding(bands: list[Band], need: float, unit: str, *, moved: float) ->
     name, about = "rigid panel leaves room", f"{room.name}/waist"
     wide = format_length(room.wide, unit)
     if room.widest is None:
-        says = f"The {room.name} does not stretch, and no width of it would do beside this cloth: choose a stretchier."
+        says = said(
+            "The {panel} does not stretch, and no width of it would do beside this cloth: choose a stretchier.",
+            panel=room.name,
+        )
         return [Finding(name, Status.FAIL, says, room.wide, 0.0, "mm", about)]
     widest = format_length(room.widest, unit)
     if room.forward <= 0.0:
-        says = f"The {room.name} does not stretch; at {wide} of the waist (at most {widest}) the rest can still open."
+        says = said(
+            "The {panel} does not stretch; at {wide} of the waist (at most {widest}) the rest can still open.",
+            panel=room.name, wide=wide, widest=widest,
+        )  # fmt: skip
         return [Finding(name, Status.PASS, says, room.wide, room.widest, "mm", about)]
     by = format_length(math.ceil(room.forward), unit)
-    way = f'side_seam = "{format_length(math.ceil(room.forward + moved), unit)}"'
-    says = (
-        f"The {room.name} does not stretch: it takes {wide} of the waist and may take {widest} at the most, so each "
-        f"side seam would have to come {f'forward by {by}: {way}' if room.name == 'front' else f'back by {by}'}."
+    way = (
+        said(
+            'forward by {by} (side_seam = "{whole}")', by=by, whole=format_length(math.ceil(room.forward + moved), unit)
+        )
+        if room.name == "front"
+        else said("back by {by}", by=by)
     )
+    says = said(
+        "The {panel} does not stretch: it takes {wide} of the waist and may take {widest} at the most, so each side "
+        "seam would have to come {way}.",
+        panel=room.name, wide=wide, widest=widest, way=way,
+    )  # fmt: skip
     return [Finding(name, Status.FAIL, says, room.wide, room.widest, "mm", about)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from galloon.checks.model import Evidence
 from galloon.findings import Finding, Status
 from galloon.pieces import Piece, PieceEdge
+from galloon.said import Term, said
 from galloon.tolerance import SEWN_EDGES
 from galloon.units import format_length
 
@@ -23,13 +24,15 @@ def sewn_edges(evidence: Evidence) -> list[Finding]:
             off = abs(edge.length - partner.length) if partner is not None else edge.length
             worst = max(worst, off)
             if off > SEWN_EDGES:
-                apart = format_length(off, "mm")
-                says = f"{piece.name}/{edge.name} and {edge.sewn_to} differ by {apart}; they must be equal."
                 about = f"{piece.name}/{edge.name}"
+                says = said(
+                    "{one} and {other} differ by {apart}; they must be equal.",
+                    one=Term(about), other=Term(edge.sewn_to), apart=format_length(off, "mm"),
+                )  # fmt: skip
                 wrong.append(Finding("sewn edges are equal", Status.FAIL, says, off, SEWN_EDGES, "mm", about))
     if wrong:
         return wrong
-    says = f"All edges that are sewn together are equal within {SEWN_EDGES} mm."
+    says = said("All edges that are sewn together are equal within {within} mm.", within=SEWN_EDGES)
     return [Finding("sewn edges are equal", Status.PASS, says, worst, SEWN_EDGES, "mm")]
 
 
