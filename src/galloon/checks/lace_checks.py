@@ -10,6 +10,7 @@ from galloon.findings import Finding, Status
 from galloon.geometry import flatten, ring_area
 from galloon.materials import Cloth
 from galloon.pieces import Garment, off_strip
+from galloon.said import Said, Term, in_a_row, said
 from galloon.tolerance import ON_LACE
 from galloon.units import format_length
 
@@ -64,10 +65,11 @@ def _bare_edges(garment: Garment) -> list[Finding]:
         made = (strip.edge, strip.far_edge) if strip is not None else ()
         for edge in piece.edges:
             if edge.finish == "scallop" and edge.name not in made and not (piece.part.laid_on or piece.part.lining):
-                says = (
-                    f"The {edge.name} edge of the {piece.name} is to be a bare scallop, but no lace has its scalloped "
-                    "edge there. Name an elastic for it under [finish]."
-                )
+                says = said(
+                    "The {edge} edge of the {piece} is to be a bare scallop, but no lace has its scalloped edge there. "
+                    "Name an elastic for it (under [finish]).",
+                    edge=Term(edge.name), piece=Term(piece.name),
+                )  # fmt: skip
                 found.append(Finding("edge is finished", Status.FAIL, says, about=f"{piece.name}/{edge.name}"))
     return found
 
@@ -76,21 +78,25 @@ def _coverage(garment: Garment) -> list[Finding]:
     seat = seat_covered(garment)
     word = _coverage_word(garment, seat)
     side, unit = garment.side_seam, garment.design.units
-    left = "of side seam is left" if garment.design.open_side is None else "of open side is left"
-    says = f"{format_length(side, unit)} {left} and {seat:.0%} of the seat covered: {word}."
+    told = {"side": format_length(side, unit), "seat": seat, "word": Term(word)}
+    if garment.design.open_side is None:
+        says = said("{side} of side seam is left and {seat:.0%} of the seat covered: {word}.", **told)
+    else:
+        says = said("{side} of open side is left and {seat:.0%} of the seat covered: {word}.", **told)
     status = {"good": Status.PASS, "low": Status.WARN, "too little": Status.FAIL}[word]
     if word == "too little":
-        says += " " + _what_else(garment)
+        says = in_a_row(" ", [says, _what_else(garment)])
     return [Finding("coverage", status, says, side, float(defaults.SIDE_SEAM_GOOD), "mm", "back/side")]
 
 
-def _what_else(garment: Garment) -> str:
+def _what_else(garment: Garment) -> Said:
     """What else a lace that covers too little could do."""
     laces = {p.cloth for p in garment.placements if p.use is Use.SCALLOPED_LEG}
     name = sorted(laces)[0] if laces else garment.placements[0].cloth
-    return (
-        f"{name} could instead be a V inset under an upper cloth on the back, an upright front panel, an overlay, "
-        "a strip let in over the side seams, or trim at waist and legs."
+    return said(
+        "{lace} could instead be a V inset under an upper cloth on the back, an upright front panel, an overlay, a "
+        "strip let in over the side seams, or trim at waist and legs.",
+        lace=name,
     )
 
 
@@ -112,19 +118,23 @@ def _holds(evidence: Evidence, cloth: Cloth, piece: str) -> Finding:
     recovery, about = cloth.recovery, f"{piece}/leg"
     least = float(defaults.LEAST_RECOVERY)
     name, unit = "scallop holds without elastic", evidence.garment.design.units
-    offer = 'Put soft elastic behind it: back_leg = "scallop with soft elastic 6 mm".'
     if ratio > 1.0:
-        says = (
-            f"The lace edge is longer ({format_length(opening, unit)}) than the leg "
-            f"({format_length(body, unit)}): it will flap. "
-        )
-        return Finding(name, Status.WARN, says + offer, ratio, 1.0, "ratio", about)
+        says = said(
+            "The lace edge is longer ({edge}) than the leg ({leg}): it will flap. Put soft elastic behind it "
+            '(back_leg = "scallop with soft elastic 6 mm").',
+            edge=format_length(opening, unit), leg=format_length(body, unit),
+        )  # fmt: skip
+        return Finding(name, Status.WARN, says, ratio, 1.0, "ratio", about)
     if recovery is not None and recovery < least:
-        says = f"{cloth.name} recovers only {recovery:.0%} of its stretch, so its edge will grow in wear. "
-        return Finding(name, Status.WARN, says + offer, recovery * 100.0, least * 100.0, "%", about)
-    says = (
-        f"Worn, the leg with its lace edge is stretched by {1.0 / ratio - 1.0:.0%} and should lie "
-        "close without elastic."
+        says = said(
+            "{lace} recovers only {recovery:.0%} of its stretch, so its edge will grow in wear. Put soft elastic "
+            'behind it (back_leg = "scallop with soft elastic 6 mm").',
+            lace=cloth.name, recovery=recovery,
+        )  # fmt: skip
+        return Finding(name, Status.WARN, says, recovery * 100.0, least * 100.0, "%", about)
+    says = said(
+        "Worn, the leg with its lace edge is stretched by {strain:.0%} and should lie close without elastic.",
+        strain=1.0 / ratio - 1.0,
     )
     return Finding(name, Status.PASS, says, ratio, 1.0, "ratio", about)
 
@@ -137,14 +147,17 @@ def _motif_up(garment: Garment) -> list[Finding]:
         if not cloth.motif_up or placement.lie != Lie.ALONG_LEG.value:
             continue
         if "other edge" in placement.pairing:
-            says = (
-                f"The twin of the {placement.piece} comes from the other edge of {cloth.name}, where "
-                f"its flowers hang upside down. "
-                "Use a lace that is its own mirror across, or set motif_up = false if that does not trouble you."
-            )
+            says = said(
+                "The twin of the {piece} comes from the other edge of {lace}, where its flowers hang upside down. Use "
+                "a lace that is its own mirror across, or be content with it (motif_up = false).",
+                piece=Term(placement.piece), lace=cloth.name,
+            )  # fmt: skip
             found.append(Finding("motif stands up", Status.WARN, says, about=placement.piece))
         elif abs(placement.tilt) > 45.0:
-            says = f"The flowers of {cloth.name} lean by {placement.tilt:.0f} degrees on the {placement.piece}."
+            says = said(
+                "The flowers of {lace} lean by {tilt:.0f} degrees on the {piece}.",
+                lace=cloth.name, tilt=placement.tilt, piece=Term(placement.piece),
+            )  # fmt: skip
             found.append(
                 Finding("motif stands up", Status.WARN, says, placement.tilt, 45.0, "degrees", placement.piece)
             )
@@ -156,7 +169,10 @@ def _right_side(garment: Garment) -> list[Finding]:
     for placement in garment.placements:
         cloth = garment.design.cloths[placement.cloth]
         if not cloth.reversible and placement.pairing.startswith("no mirrored"):
-            says = f"{cloth.name} has a right side that must face out; its twin cannot be the same piece turned over."
+            says = said(
+                "{lace} has a right side that must face out; its twin cannot be the same piece turned over.",
+                lace=cloth.name,
+            )
             found.append(Finding("right side out", Status.WARN, says, about=placement.piece))
     return found
 
@@ -167,14 +183,15 @@ def _on_strip(garment: Garment) -> list[Finding]:
         if piece.strip is None:
             continue
         over = off_strip(piece)
-        says = f"The whole {piece.name} lies on solid lace, allowances included."
+        says = said("The whole {piece} lies on solid lace, allowances included.", piece=Term(piece.name))
         status = Status.PASS
         if over > ON_LACE:
             status = Status.FAIL
-            says = (
-                f"The cut line of the {piece.name} leaves the solid lace by {format_length(over, 'mm')}: "
-                "use a wider lace, a lower waist or smaller allowances."
-            )
+            says = said(
+                "The cut line of the {piece} leaves the solid lace by {by}: use a wider lace, a lower waist or smaller "
+                "allowances.",
+                piece=Term(piece.name), by=format_length(over, "mm"),
+            )  # fmt: skip
         found.append(Finding("piece lies on its lace", status, says, over, ON_LACE, "mm", piece.name))
     return found
 
@@ -187,15 +204,19 @@ def _on_hand(evidence: Evidence) -> list[Finding]:
         if cloth.on_hand is None:
             continue
         unit = design.units
-        asked = f"{'At least ' if evidence.at_least else ''}{format_length(need, unit)}"
+        asked = format_length(need, unit)
+        told = {
+            "need": said("At least {length}", length=asked) if evidence.at_least else asked,
+            "cloth": name,
+            "has": format_length(cloth.on_hand, unit),
+        }
         if need <= cloth.on_hand + 0.05:
-            says = f"{asked} of {name} is needed, {format_length(cloth.on_hand, unit)} is on hand."
+            says = said("{need} of {cloth} is needed, {has} is on hand.", **told)
             found.append(Finding("enough on hand", Status.PASS, says, need, cloth.on_hand, "mm", f"cloth {name}"))
             continue
-        says = (
-            f"{asked} of {name} is needed, but only "
-            f"{format_length(cloth.on_hand, unit)} is on hand: "
-            f"{format_length(need - cloth.on_hand, unit)} is missing."
-        )
+        says = said(
+            "{need} of {cloth} is needed, but only {has} is on hand: {short} is missing.",
+            short=format_length(need - cloth.on_hand, unit), **told,
+        )  # fmt: skip
         found.append(Finding("enough on hand", Status.FAIL, says, need, cloth.on_hand, "mm", f"cloth {name}"))
     return found

@@ -24,7 +24,7 @@ from galloon.pieces import (
     straps_of,
     worn_strain,
 )
-from galloon.said import said
+from galloon.said import Term, said
 from galloon.units import format_length
 
 #: How far the gap may come out from what was asked (share of it, and mm) before it is told; chosen, no source.
@@ -131,7 +131,7 @@ def _press(garment: Garment, side: OpenSide) -> Iterator[Finding]:
     word = band_word(pascal)
     status = {"light": Status.PASS, "medium": Status.PASS, "firm": Status.WARN}.get(word, Status.FAIL)
     says = said(
-        "Each strap pulls with {force:.1f} N and holds {word}ly, as a mean over the hip; over the hip bone it is more.",
-        force=force, word=word,
+        "Each strap pulls with {force:.1f} N; its hold is {word}, as a mean over the hip, and more over the hip bone.",
+        force=force, word=Term(word),
     )  # fmt: skip
     yield Finding("hold of the straps", status, says, pascal, float(defaults.PRESSURE_FIRM), "Pa", "front/side")

@@ -10,6 +10,7 @@ from galloon.design import Shape
 from galloon.findings import Finding, Status
 from galloon.materials.tension import Band, reach, relaxed
 from galloon.pieces import Garment
+from galloon.said import Said, in_a_row, said
 from galloon.units import format_length
 
 #: Relaxed leg opening over the leg line on the body, least and most, by shape; common practice, no source.
@@ -32,10 +33,11 @@ def opening_reach(evidence: Evidence, name: str) -> tuple[float, str]:
     """How far (mm) the opening ``name`` stretches, and what ends it: a panel, its elastic, or its stitching."""
     bands = evidence.bands[name]
     cloth, first = reach(bands)
-    found = [(cloth, f"the {first}" if first else "the cloth, which does not stretch")]
+    ends = said("the {panel}", panel=first) if first else said("the cloth, which does not stretch")
+    found: list[tuple[float, str]] = [(cloth, ends)]
     if name in evidence.elastics:
         found.append((evidence.elastics[name].reach, evidence.elastics[name].kind))
-        found.append((_stitched(evidence.garment, bands), "the stitching"))
+        found.append((_stitched(evidence.garment, bands), said("the stitching")))
     return min(found)
 
 
@@ -55,34 +57,33 @@ def _waist(evidence: Evidence) -> list[Finding]:
     bands = evidence.bands["waist"]
     moved = garment.design.style.side_forward or 0.0
     rigid = rigid_finding(bands, need, unit, moved=moved)
+    figures = {"opens": format_length(opened, unit), "needs": format_length(need, unit)}
     if opened >= need:
-        says = (
-            f"The waist opens to {format_length(opened, unit)}, enough to go over the hips "
-            f"({format_length(need, unit)})."
-        )
+        says = said("The waist opens to {opens}, enough to go over the hips ({needs}).", **figures)
         opens = Finding("waist opens over the hips", Status.PASS, says, opened, need, "mm", "waist")
         return [opens, *rigid]
-    says = (
-        f"The waist opens to {format_length(opened, unit)} and stops at {by}, but must reach "
-        f"{format_length(need, unit)} to go "
-        f"over the hips.{_rigid_words(bands, need, unit)} Lower the waist, cut its elastic longer, "
-        f"or use a stretchier cloth."
+    says = said(
+        "The waist opens to {opens} and stops at {by}, but must reach {needs} to go over the hips.", by=by, **figures
     )
+    mend = said("Lower the waist, cut its elastic longer, or use a stretchier cloth.")
+    says = in_a_row(" ", [says, *_rigid_words(bands, need, unit), mend])
     opens = Finding("waist opens over the hips", Status.FAIL, says, opened, need, "mm", "waist")
     return [opens, *rigid]
 
 
-def _rigid_words(bands: list[Band], need: float, unit: str) -> str:
-    """How wide a rigid panel may be at the most, as a sentence; "" where that is not what stops it."""
+def _rigid_words(bands: list[Band], need: float, unit: str) -> list[Said]:
+    """How wide a rigid panel may be at the most, as a sentence; none where that is not what stops it."""
     room = rigid_room(bands, need)
     if room is None or room.forward <= 0.0:
-        return ""
+        return []
     if room.widest is None:
-        return f" The {room.name} does not stretch, and no width of it would do beside this cloth."
-    return (
-        f" The {room.name} does not stretch: it may be {format_length(room.widest, unit)} wide at the most, so each "
-        f"side seam would have to come forward by {format_length(room.forward, unit)}."
-    )
+        return [said("The {panel} does not stretch, and no width of it would do beside this cloth.", panel=room.name)]
+    says = said(
+        "The {panel} does not stretch: it may be {widest} wide at the most, so each side seam would have to come "
+        "forward by {by}.",
+        panel=room.name, widest=format_length(room.widest, unit), by=format_length(room.forward, unit),
+    )  # fmt: skip
+    return [says]
 
 
 def _leg(evidence: Evidence) -> list[Finding]:
@@ -90,14 +91,15 @@ def _leg(evidence: Evidence) -> list[Finding]:
     unit = garment.design.units
     opened, by = opening_reach(evidence, "leg")
     need = defaults.THIGH_MARGIN * thigh_of(garment.design.wearer)
+    figures = {"opens": format_length(opened, unit), "needs": format_length(need, unit)}
     if opened >= need:
-        says = f"Each leg opens to {format_length(opened, unit)}, enough for the thigh ({format_length(need, unit)})."
+        says = said("Each leg opens to {opens}, enough for the thigh ({needs}).", **figures)
         return [Finding("leg opens over the thigh", Status.PASS, says, opened, need, "mm", "leg")]
-    says = (
-        f"Each leg opens to {format_length(opened, unit)} and stops at {by}, but must reach "
-        f"{format_length(need, unit)}. "
-        "Raise the leg, cut its elastic longer, or use a stretchier cloth."
-    )
+    says = said(
+        "Each leg opens to {opens} and stops at {by}, but must reach {needs}. Raise the leg, cut its elastic longer, "
+        "or use a stretchier cloth.",
+        by=by, **figures,
+    )  # fmt: skip
     return [Finding("leg opens over the thigh", Status.FAIL, says, opened, need, "mm", "leg")]
 
 
@@ -117,22 +119,20 @@ def _leg_on_body(evidence: Evidence) -> list[Finding]:
     opening, body, ratio = leg_ratio(evidence)
     least, most = LEG_LIMITS[garment.design.style.shape]
     name, about = "leg opening on the body", "leg"
+    figures = {"opening": format_length(opening, unit), "body": format_length(body, unit)}
     if least <= ratio <= most:
-        says = (
-            f"Relaxed, each leg opening measures {format_length(opening, unit)} against "
-            f"{format_length(body, unit)} on the body."
-        )
+        says = said("Relaxed, each leg opening measures {opening} against {body} on the body.", **figures)
         return [Finding(name, Status.PASS, says, ratio, most, "ratio", about)]
     if ratio > most:
-        says = (
-            f"Each leg opening measures {format_length(opening, unit)}, but only "
-            f"{format_length(body, unit)} on the body: it would gape. "
-            "Shorten the leg elastic, put soft elastic behind a scallop, or raise the leg."
+        says = said(
+            "Each leg opening measures {opening}, but only {body} on the body: it would gape. Shorten the leg elastic, "
+            "put soft elastic behind a scallop, or raise the leg.",
+            **figures,
         )
         return [Finding(name, Status.WARN, says, ratio, most, "ratio", about)]
-    says = (
-        f"Each leg opening measures {format_length(opening, unit)} against "
-        f"{format_length(body, unit)} on the body: it may dig in. "
-        "Raise the leg, choose a smaller reduction, or cut the elastic at full length."
+    says = said(
+        "Each leg opening measures {opening} against {body} on the body: it may dig in. Raise the leg, choose a "
+        "smaller reduction, or cut the elastic at full length.",
+        **figures,
     )
     return [Finding(name, Status.WARN, says, ratio, least, "ratio", about)]

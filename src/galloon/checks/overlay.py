@@ -122,8 +122,8 @@ def _meeting(host: Piece, one: Laid, other: Laid) -> Finding:
     name, about = "laid pieces go together", f"{one.name} and {other.name}"
     if one.cut_away and other.cut_away:
         says = said(
-            "The {one} and the {other} cannot stand together on the {panel}: where they meet the cloth would be cut away "
-            "behind both. Move one, or keep the cloth behind one of them (cut_away = false).",
+            "The {one} and the {other} cannot stand together on the {panel}: where they meet the cloth would be cut "
+            "away behind both. Move one, or keep the cloth behind one of them (cut_away = false).",
             one=Term(one.name), other=Term(other.name), panel=Term(host.name),
         )  # fmt: skip
         return Finding(name, Status.FAIL, says, about=about)

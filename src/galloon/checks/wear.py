@@ -10,6 +10,7 @@ from galloon.checks.model import Evidence
 from galloon.findings import Finding, Status
 from galloon.materials.tension import Band, tension_at
 from galloon.pieces import gap_at
+from galloon.said import Term, listed, said
 from galloon.units import format_length
 
 
@@ -30,7 +31,10 @@ def _nothing_gives(evidence: Evidence, bands: list[Band]) -> Finding:
     hip = evidence.garment.design.wearer.hip
     total = sum(band.width for band in bands)
     status = Status.PASS if total >= hip else Status.FAIL
-    says = f"Nothing in this garment stretches: it is {format_length(total)} round at the hip of {format_length(hip)}."
+    says = said(
+        "Nothing in this garment stretches: it is {round} round at the hip of {hip}.",
+        round=format_length(total), hip=format_length(hip),
+    )  # fmt: skip
     return Finding("panel strain", status, says, total, hip, "mm", "front")
 
 
@@ -39,16 +43,19 @@ def _strain(band: Band, tension: float) -> Finding:
     usual = min(defaults.WORN_SHARE_LIMIT * band.cloth.stretch, float(defaults.WORN_STRAIN_LIMIT))
     about = band.name
     if band.cloth.rigid:
-        return Finding("panel strain", Status.PASS, f"The {band.name} does not stretch.", 0.0, 0.0, "%", about)
+        says = said("The {panel} does not stretch.", panel=band.name)
+        return Finding("panel strain", Status.PASS, says, 0.0, 0.0, "%", about)
     figures = (strain * 100.0, usual * 100.0, "%", about)
+    told = {"panel": band.name, "strain": strain, "stretch": band.cloth.stretch}
     if strain <= usual + 1e-9:
-        says = f"Worn, the {band.name} is stretched by {strain:.0%} of the {band.cloth.stretch:.0%} it can."
+        says = said("Worn, the {panel} is stretched by {strain:.0%} of the {stretch:.0%} it can.", **told)
         return Finding("panel strain", Status.PASS, says, *figures)
     status = Status.FAIL if strain > band.cloth.stretch else Status.WARN
-    says = (
-        f"Worn, the {band.name} is stretched by {strain:.0%}; {usual:.0%} is the most for a cloth that stretches "
-        f"{band.cloth.stretch:.0%}. Make it wider or choose a stretchier cloth."
-    )
+    says = said(
+        "Worn, the {panel} is stretched by {strain:.0%}; {usual:.0%} is the most for a cloth that stretches "
+        "{stretch:.0%}. Make it wider or choose a stretchier cloth.",
+        usual=usual, **told,
+    )  # fmt: skip
     return Finding("panel strain", status, says, *figures)
 
 
@@ -65,16 +72,17 @@ def _side_seams(evidence: Evidence, bands: list[Band], tension: float) -> list[F
     planned = design.style.side_forward * (1.0 + widest.cloth.strain(tension))
     gap = gap_at(evidence.garment, measured_level(evidence.garment))
     off = (front + gap - design.wearer.hip / 2.0) / 2.0 + planned
-    seams = "side seams" if design.open_side is None else "open sides"
-    where = "forward" if off < 0.0 else "back"
+    seams = Term("side seams" if design.open_side is None else "open sides")
     limit = float(defaults.SIDE_SEAM_SHIFT)
     if abs(off) <= limit:
-        says = f"Worn, the {seams} sit within {format_length(limit, design.units)} of where they were drawn."
+        within = format_length(limit, design.units)
+        says = said("Worn, the {seams} sit within {within} of where they were drawn.", seams=seams, within=within)
         return [Finding("side seams sit at the side", Status.PASS, says, off, limit, "mm", "front/side")]
-    says = (
-        f"Worn, the {seams} are pulled {where} by {format_length(abs(off), design.units)}, "
-        f"because front and back "
-        "stretch differently for their widths."
+    says = said(
+        "Worn, the {seams} are pulled {where} by {by}, because front and back stretch differently for their widths.",
+        seams=seams,
+        where=said("forward") if off < 0.0 else said("back"),
+        by=format_length(abs(off), design.units),
     )
     return [Finding("side seams sit at the side", Status.WARN, says, off, limit, "mm", "front/side")]
 
@@ -105,7 +113,10 @@ def _pressure(evidence: Evidence, tension: float) -> list[Finding]:
     pascal = pressure(max(0.0, tension), design.wearer.hip)
     word = band_word(pascal)
     status = {"light": Status.PASS, "medium": Status.PASS, "firm": Status.WARN}.get(word, Status.FAIL)
-    says = f"The panels hold {word}ly at the hip, as a mean over the body; where it curves tightly it is more."
+    says = said(
+        "The hold of the panels at the hip is {word}, as a mean over the body; where it curves tightly it is more.",
+        word=Term(word),
+    )
     return [Finding("hold of the panels", status, says, pascal, float(defaults.PRESSURE_FIRM), "Pa", "front")]
 
 
@@ -116,9 +127,17 @@ def _assumed(evidence: Evidence) -> list[Finding]:
     without = sorted(name for name in names if not design.cloths[name].pull_tests and not design.cloths[name].rigid)
     if len(names) < 2 or not without:
         return []
-    were, its = ("was", "its") if len(without) == 1 else ("were", "their")
     says = (
-        f"Front and back are shared out as if {' and '.join(without)} {were} pulled as hard when {its} stretch was "
-        "measured as a weight of 3 N on every cm of width. A pull test of each cloth makes this exact."
+        said(
+            "Front and back are shared out as if {cloths} was pulled as hard when its stretch was measured as a weight "
+            "of 3 N on every cm of width. A pull test of each cloth makes this exact.",
+            cloths=listed(without),
+        )
+        if len(without) == 1
+        else said(
+            "Front and back are shared out as if {cloths} were pulled as hard when their stretch was measured as a "
+            "weight of 3 N on every cm of width. A pull test of each cloth makes this exact.",
+            cloths=listed(without),
+        )
     )
     return [Finding("equal pull assumed", Status.PASS, says, about="front/side")]
