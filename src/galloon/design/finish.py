@@ -89,6 +89,11 @@ class Finishes:
             )
         )
 
+    def of(self, zone: str) -> Finish | None:
+        """The finish of a zone such as front_waist, back_leg or front_side; None where it has none of its own."""
+        last = zone.rpartition("_")[2]
+        return dict(self).get(last if last in ("waist", "side") else zone)
+
 
 def usual_side(front_leg: Finish, waist: Finish) -> Finish:
     """How the edge of an open side is finished unless said: as the front leg, else the waist, where that can catch

@@ -128,9 +128,7 @@ def loops_of(garment: Garment) -> tuple[Loop, ...]:
 def runs_of(loop: Loop) -> tuple[Run, ...]:
     """The loop cut where its finish changes and at open sides; one closed run where it is cut nowhere."""
     spans, count = loop.spans, len(loop.spans)
-    breaks = [
-        i for i in range(count) if not _alike(spans[i - 1], spans[i]) or loop.joints[i - 1] is SeamKind.OPEN_SIDE
-    ]
+    breaks = [i for i in range(count) if not _alike(spans[i - 1], spans[i]) or loop.joints[i - 1] is SeamKind.OPEN_SIDE]
     if not breaks:
         return (Run(loop, spans, loop.joints[:-1], closed=True),)
     runs = []
@@ -166,17 +164,10 @@ def both_halves(piece: Piece) -> bool:
 
 def _finish(design: Design, zone: str, word: str) -> Finish:
     """The design's finish of a zone, unless a lace has put its own edge there."""
-    named = dict(design.finishes)
-    finish = named.get(edge_word(zone), design.finishes.back_leg)
+    finish = design.finishes.of(zone) or design.finishes.back_leg
     if word == "scallop" and finish.kind is not FinishKind.SCALLOP:
         return Finish(FinishKind.SCALLOP)
     return finish
-
-
-def edge_word(zone: str) -> str:
-    """What a zone's finish is called: both halves of the waist and of a side have one."""
-    last = zone.rpartition("_")[2]
-    return last if last in ("waist", "side") else zone
 
 
 def _on_body(garment: Garment, loop: str, spans: Sequence[Span]) -> float:

@@ -14,6 +14,7 @@ STITCH: Final = "stitch line"
 NOTCHES: Final = "notches"
 FOLD: Final = "fold marks"
 LACE: Final = "lace"
+STRAPS: Final = "straps"
 STRETCH: Final = "greatest stretch"
 GRAIN: Final = "length of cloth"
 TEXT: Final = "text"
@@ -36,6 +37,7 @@ BRACKET_PEN: Final = Pen("fold bracket", 0.35)
 LACE_PEN: Final = Pen("lace", 0.18, _LACE)
 FAR_PEN: Final = Pen("lace far", 0.18, _LACE, (6.0, 1.5))
 LAID_PEN: Final = Pen("laid", 0.3, _LACE, (4.0, 1.2, 1.0, 1.2))
+STRAP_PEN: Final = Pen("strap", 0.3, dash=(0.8, 0.8))
 AWAY_PEN: Final = Pen("cut away", 0.25, _LACE, (1.2, 1.2))
 STRETCH_PEN: Final = Pen("stretch", 0.4, _ARROW)
 GRAIN_PEN: Final = Pen("length", 0.25)
@@ -52,6 +54,7 @@ DXF_LAYERS: Final[Mapping[str, int]] = MappingProxyType(
         MIRROR: D6673_LAYERS["mirror line"],
         GRAIN: D6673_LAYERS["grain line"],
         LACE: D6673_LAYERS["internal lines"],
+        STRAPS: D6673_LAYERS["internal lines"],
         STRETCH: D6673_LAYERS["internal lines"],
         STITCH: D6673_LAYERS["sew lines"],
         TEXT: D6673_LAYERS["annotation text"],

@@ -21,6 +21,7 @@ from galloon.sheets.piece_lines import (
     lace_lines,
     laid_lines,
     notch_ticks,
+    strap_lines,
 )
 from galloon.sheets.room import Place, Room, upright
 from galloon.sheets.words import edge_words, piece_words
@@ -63,6 +64,7 @@ def _labels(garment: Garment, piece: Piece, further: tuple[str, ...]) -> tuple[t
     left_over = (
         *_lace_labels(canvas, room, piece),
         *_laid_labels(canvas, room, piece),
+        *_strap_labels(canvas, room, piece),
         *_edge_labels(canvas, room, garment.design, piece, said=further),
     )
     stretch = cmath.exp(1j * math.radians(piece.part.greatest_stretch))
@@ -78,6 +80,7 @@ def _room(piece: Piece) -> Room:
     room = Room(piece.stitch, piece.cut)
     lines = [line for line in lace_lines(piece) if line is not None]
     lines += [np.append(line, line[0]) for line, _ in laid_lines(piece)]
+    lines += list(strap_lines(piece))
     lines += [tick for notch in piece.notches for tick in notch_ticks(notch)]
     lines += [np.array([end, end + 0.01]) for end in finish_ends(piece)]
     for line in lines:
@@ -108,6 +111,16 @@ def _laid_labels(canvas: RecordingCanvas, room: Room, piece: Piece) -> Iterable[
         line = np.append(laid.ring, laid.ring[0])
         if not _write_beside(canvas, room, (behind, f"{laid.name}{side}"), line, layer=inks.LACE, sides=(1, -1)):
             yield f"dotted line: {behind}"
+
+
+def _strap_labels(canvas: RecordingCanvas, room: Room, piece: Piece) -> Iterable[str]:
+    """Which strap is caught where, inside its mark; what found no room."""
+    alone = len(piece.part.strap_ends) == 1
+    for end, line in zip(piece.part.strap_ends, strap_lines(piece), strict=True):
+        choices = ("strap",) if alone else (f"strap {end.number}", str(end.number))
+        inner = line[1:3]
+        if not _write_beside(canvas, room, choices, inner[::-1] + 0.0, layer=inks.STRAPS, sides=(1, -1)):
+            yield f"fine dots: {choices[0]}"
 
 
 def _edge_labels(

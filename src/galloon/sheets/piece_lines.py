@@ -13,6 +13,7 @@ from galloon.drawing import Path, Pen, RecordingCanvas
 from galloon.geometry import Points, coordinates
 from galloon.pieces import Notch, Piece
 from galloon.sheets import inks
+from galloon.styling import StrapEnd
 from galloon.tolerance import SAME_POINT
 
 #: Length of a notch at most, mm; it stays inside the allowance where there is one of 5 mm or more.
@@ -86,6 +87,18 @@ def laid_lines(piece: Piece) -> tuple[tuple[Points, Pen], ...]:
     return tuple(found)
 
 
+def strap_lines(piece: Piece) -> tuple[Points, ...]:
+    """Where the ends of straps lie, the uppermost first: from the finished edge inward, as deep as they are caught."""
+    return tuple(_strap_line(piece.edge_points(end.edge), end) for end in piece.part.strap_ends)
+
+
+def _strap_line(edge: Points, end: StrapEnd) -> Points:
+    inner = end.at.real - float(defaults.STRAP_END)
+    upper, lower = (end.at.imag + side * end.wide / 2.0 for side in (1.0, -1.0))
+    outer = [float(np.interp(level, edge.imag, edge.real)) for level in (upper, lower)]
+    return np.array([complex(outer[0], upper), complex(inner, upper), complex(inner, lower), complex(outer[1], lower)])
+
+
 def draw_lines(canvas: RecordingCanvas, piece: Piece) -> None:
     """Everything on a piece but its words and arrows, in the piece's own place."""
     canvas.layer(inks.STITCH)
@@ -96,6 +109,9 @@ def draw_lines(canvas: RecordingCanvas, piece: Piece) -> None:
             canvas.stroke(Path.polyline(line), pen)
     for line, pen in laid_lines(piece):
         canvas.stroke(Path.polyline(line, closed=True), pen)
+    canvas.layer(inks.STRAPS)
+    for line in strap_lines(piece):
+        canvas.stroke(Path.polyline(line), inks.STRAP_PEN)
     canvas.layer(inks.CUT)
     canvas.stroke(Path.polyline(open_cut(piece), closed=piece.part.fold is None), inks.CUT_PEN)
     canvas.layer(inks.NOTCHES)

@@ -25,12 +25,15 @@ _LINES: Final[tuple[tuple[Pen, str], ...]] = (
 )
 #: Only where a piece is laid on another, or the cloth is cut away behind it.
 _LAID: Final = (inks.LAID_PEN, "place of a piece that is laid on top and sewn down")
+_STRAPS: Final = (inks.STRAP_PEN, "an end of a strap lies here, on the wrong side, and is caught in the edge")
 _AWAY: Final = (inks.AWAY_PEN, "cut the cloth away inside this line, once the piece on top is sewn")
 
 
 def _lines(garment: Garment) -> tuple[tuple[Pen, str], ...]:
     laid = [one for piece in garment.pieces for one in piece.part.laid]
-    return (*_LINES, *[_LAID] * bool(laid), *[_AWAY] * any(one.cut_away for one in laid))
+    straps = any(piece.part.strap_ends for piece in garment.pieces)
+    away = any(one.cut_away for one in laid)
+    return (*_LINES, *[_LAID] * bool(laid), *[_AWAY] * away, *[_STRAPS] * straps)
 
 
 def draw_key(garment: Garment) -> tuple[Mark, ...]:
