@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from galloon.drawing.canvas import RecordingCanvas
 from galloon.drawing.fonts import shorten, wrap
@@ -37,8 +37,11 @@ def cover_page(page: Page, plan: TilePlan, *, title: str, notes: tuple[str, ...]
     canvas.text(shorten(title or "First sheet", 7.0, right - margin), (margin, top - 7.0), style=_TITLE)
     squares = margin + 4 * INCH + 105.0
     words = [*_instructions(plan), *notes]
-    _draw_words(canvas, words, (margin, squares + 3.0, right, top - 9.0))
-    _draw_map(canvas, page, plan, room=(margin + 4 * INCH + 8.0, margin, right, squares))
+    beside = margin + 4 * INCH + 8.0
+    left_over = _draw_words(canvas, words, (margin, squares + 3.0, right, top - 9.0))
+    under = _draw_map(canvas, page, plan, room=(beside, margin, right, squares))
+    if left_over and _draw_words(canvas, left_over, (beside, margin, right, under - 6.0)):
+        canvas.text("…", (beside, margin), style=_WORDS)
     canvas.end_page()
     return canvas.drawing().pages[0]
 
@@ -53,17 +56,18 @@ def _draw_square(canvas: RecordingCanvas, at: Point, side: float, size: str) -> 
     )
 
 
-def _draw_words(canvas: RecordingCanvas, paragraphs: Iterable[str], room: Box) -> None:
-    """Paragraphs from the top of a box; what does not fit is left out and shown by "…"."""
+def _draw_words(canvas: RecordingCanvas, paragraphs: Sequence[str], room: Box) -> Sequence[str]:
+    """Paragraphs from the top of a box, each whole; those that find no room in it."""
     left, y, size = room[0], room[3], _WORDS.size
-    for paragraph in paragraphs:
-        for line in wrap(paragraph, size, room[2] - left):
+    for number, paragraph in enumerate(paragraphs):
+        lines = wrap(paragraph, size, room[2] - left)
+        if y - 1.3 * size * (len(lines) + 0.3) < room[1]:
+            return paragraphs[number:]
+        for line in lines:
             y -= 1.3 * size
-            full = y - 1.3 * size < room[1]
-            canvas.text("…" if full else line, (left, y), style=_WORDS)
-            if full:
-                return
+            canvas.text(line, (left, y), style=_WORDS)
         y -= 0.4 * size
+    return ()
 
 
 def _instructions(plan: TilePlan) -> list[str]:
@@ -80,8 +84,8 @@ def _instructions(plan: TilePlan) -> list[str]:
     ]
 
 
-def _draw_map(canvas: RecordingCanvas, page: Page, plan: TilePlan, *, room: Box) -> None:
-    """The sheets to scale, with their labels, over a small copy of the lines."""
+def _draw_map(canvas: RecordingCanvas, page: Page, plan: TilePlan, *, room: Box) -> float:
+    """The sheets to scale, with their labels, over a small copy of the lines; how far down it comes (mm)."""
     boxes = [tile.window for tile in plan.tiles]
     left, bottom = min(box[0] for box in boxes), min(box[1] for box in boxes)
     right, top = max(box[2] for box in boxes), max(box[3] for box in boxes)
@@ -95,6 +99,7 @@ def _draw_map(canvas: RecordingCanvas, page: Page, plan: TilePlan, *, room: Box)
         x1, y1 = place.apply(tile.window[2], tile.window[3])
         canvas.stroke(Path.rectangle(x0, y0, x1 - x0, y1 - y0), FRAME if len(plan.tiles) == 1 else _MAP_SHEET)
         canvas.text(tile.label, ((x0 + x1) / 2, (y0 + y1) / 2 - 1.4), style=_MAP_TEXT)
+    return room[3] - (top - bottom) * scale
 
 
 def _thinned(path: Path) -> Path:

@@ -8,6 +8,7 @@ import cmath
 import math
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
+from typing import Final
 
 from galloon import defaults
 from galloon.design import FinishKind
@@ -23,6 +24,10 @@ from galloon.sewing.straps import strap_reach, strap_rows
 from galloon.sewing.words import say, zone_words
 from galloon.styling import asked_ratio, edge_allowance, finish_row
 from galloon.units import format_length
+
+
+#: The zone that comes before one on the waist, whose far end is the seam it begins at.
+_BEFORE: Final = {"front_waist": "back_waist", "back_waist": "front_waist"}
 
 
 def cut_length(zones: Sequence[tuple[float, float]], ends: float) -> float:
@@ -179,7 +184,10 @@ def _marks(run: Run, zones: Sequence[ElasticZone], ends: float) -> tuple[Mark, .
 def _first_mark(run: Run) -> str:
     if run.closed:
         return _after(run.spans[-1].zone, run.loop.joints[-1])
-    return say("mark.end") if run.before is None else say("mark.seam", seam=run.before.one)
+    if run.before is None:
+        return say("mark.end")
+    before = _BEFORE.get(run.spans[0].zone) if run.before is SeamKind.SIDE else None
+    return _after(before, run.before) if before else say("mark.seam", seam=run.before.one)
 
 
 def _after(zone: str, joint: SeamKind | None) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from galloon.drawing import Paper
@@ -15,6 +16,7 @@ from galloon.sheets.guide_flow import (
     bullet,
     heading,
     paragraph,
+    stack,
     table,
     text_width_of,
 )
@@ -22,16 +24,16 @@ from galloon.sheets.guide_matter import GuideMatter
 from galloon.sheets.guide_words import say
 
 _CAUTIONS: Final = ("judge", "skin", "tight", "who", "metal", "small", "machine", "iron")
+_LAST_TOGETHER: Final = 3
 
 
 def care(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
     """A worksheet for the fibres, reckoned as far as the maker told weights, and care in words."""
     width = text_width_of(paper)
     found = make_up(matter.garment, matter.elastics)
-    yield heading(say("care"), width, breaks=True)
-    yield paragraph(say("care.note"), width, size=SMALL)
-    yield from _worksheet(matter, found, width)
-    yield paragraph(_all_told(found), width, bold=bool(fibres(found)), space=2.5)
+    yield heading(say("care"), width)
+    sums = paragraph(_all_told(found), width, bold=bool(fibres(found)), space=2.5)
+    yield stack([paragraph(say("care.note"), width, size=SMALL), *_worksheet(matter, found, width), sums], space=2.0)
     yield paragraph(say("care.reckoned"), width, size=SMALL, space=1.5)
     lace = any(cloth.lace is not None for cloth in matter.cloths)
     yield paragraph(say("care.words", lace=say("care.lace") if lace else ""), width, space=4.0)
@@ -49,7 +51,7 @@ def _worksheet(matter: GuideMatter, found: Sequence[Ingredient], width: float) -
             each.fibre or say("care.unknown"),
             _size(matter, each),
             say("care.blank") if each.weight is None else say("care.weighs", grams=f"{each.weight:.1f}"),
-            f"{shares[str(place)]} %" if shares else say("care.blank"),
+            f"{shares[str(place)]} %" if shares else say("care.blank.share"),
         )
         for place, each in enumerate(found)
     ]
@@ -80,7 +82,9 @@ def _all_told(found: Sequence[Ingredient]) -> str:
 
 
 def cautions(paper: Paper) -> Iterator[Block]:
-    """The usual cautions."""
+    """The usual cautions, the last few on one page."""
     width = text_width_of(paper)
     yield heading(say("cautions"), width)
-    yield from (bullet(say(f"caution.{key}"), width) for key in _CAUTIONS)
+    for place, key in enumerate(_CAUTIONS):
+        together = len(_CAUTIONS) - _LAST_TOGETHER <= place < len(_CAUTIONS) - 1
+        yield replace(bullet(say(f"caution.{key}"), width), keep=together)

@@ -143,11 +143,12 @@ def _piece(matter: GuideMatter, piece: Piece, width: float) -> Block:
         place, scale = matter.map.draw(canvas, box, [piece.name])
         middle = complex(*place.apply(*_middle(matter, piece)))
         reach = max(5.0, 0.2 * scale * float(piece.stitch.real.max() - piece.stitch.real.min()))
-        across = cmath.rect(1.0, math.radians(piece.part.greatest_stretch))
-        double_arrow(canvas, middle, across * reach)
+        most = cmath.rect(1.0, math.radians(piece.part.greatest_stretch))
         cloth = matter.garment.design.cloths[piece.part.cloth]
+        length = most if cloth.stretches_most == "length" else most * 1j
+        double_arrow(canvas, middle, (length if cloth.rigid else most) * reach)
         if cloth.motif_up:
-            _draw_up(canvas, middle, across if cloth.stretches_most == "length" else across * 1j)
+            _draw_up(canvas, middle, length)
 
     room = width - _THUMB - 7.0
     lines: list[Block] = [lines_block([piece.name], 5.2, bold=True)]
@@ -179,6 +180,8 @@ def _draw_up(canvas: RecordingCanvas, middle: complex, length: complex) -> None:
 def _piece_notes(matter: GuideMatter, piece: Piece) -> Iterator[str]:
     design = matter.garment.design
     cloth = design.cloths[piece.part.cloth]
+    if cloth.rigid:
+        yield say("piece.rigid")
     if piece.strip is not None and piece.strip.scallops is not None:
         yield say("piece.scallop")
     if piece.part.mirrored:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from galloon.drawing import Matrix, Paper, Path, Pen, RecordingCanvas, TextStyle, moved, wrap
+from galloon.drawing import Matrix, Paper, Path, Pen, RecordingCanvas, TextStyle, moved, text_width, wrap
 from galloon.sheets.guide_flow import (
     SMALL,
     Block,
@@ -21,11 +21,13 @@ from galloon.sheets.guide_flow import (
 )
 from galloon.sheets.guide_matter import GuideMatter
 from galloon.sheets.guide_words import say
-from galloon.sheets.views import garment_views
+from galloon.sheets.views import garment_views, swatches
 from galloon.sheets.words import cut_words
 
 #: The tallest the two views may be, mm.
 _VIEWS: float = 96.0
+#: Side of a square of cloth beside its name, mm.
+_SWATCH: float = 5.0
 _LABEL: Pen = Pen("label", 0.3, dash=(3.0, 2.0))
 
 
@@ -37,6 +39,7 @@ def cover(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
     if design.wearer.name:
         yield lines_block(wrap(say("for", name=design.wearer.name), 6.0, width), 6.0)
     yield _views(matter, width)
+    yield _legend(matter, width)
     yield paragraph(matter.verdict(), width, size=5.4, bold=True, space=4.0)
     yield subheading(say("cover.measured"), width)
     yield _measures(matter, width)
@@ -64,6 +67,31 @@ def _views(matter: GuideMatter, width: float) -> Block:
         canvas.add(*(moved(mark, place) for mark in page.marks))
 
     return Block(page.height * scale, draw, space=3.0)
+
+
+def _legend(matter: GuideMatter, width: float) -> Block:
+    """A square of every cloth that shows, as the views draw it, with its name; as many rows as it takes."""
+    shown = {piece.part.cloth for piece in matter.garment.outer} | {one.trim.name for one in matter.trims if one.trim}
+    shown |= {finish.slit_from for finish in matter.trims}
+    cloths = [cloth for cloth in matter.cloths if cloth.name in shown]
+    squares = swatches(matter.garment, cloths, side=_SWATCH)
+    places, x, y = [], 0.0, 0.0
+    for cloth in cloths:
+        words = say("legend.rigid", cloth=cloth.name) if cloth.rigid else cloth.name
+        wide = _SWATCH + 2.0 + text_width(words, SMALL) + 6.0
+        if x > 0.0 and x + wide > width:
+            x, y = 0.0, y + _SWATCH + 2.0
+        places.append((x, y, words))
+        x += wide
+
+    def draw(canvas: RecordingCanvas, left: float, top: float) -> None:
+        for (x, y, words), marks in zip(places, squares, strict=True):
+            corner = (left + x, top - y - _SWATCH)
+            canvas.add(*(moved(mark, Matrix.move(*corner)) for mark in marks))
+            canvas.layer("text")
+            canvas.text(words, (corner[0] + _SWATCH + 2.0, corner[1] + 1.4), style=TextStyle(SMALL))
+
+    return Block(y + _SWATCH, draw, space=2.0)
 
 
 def _measures(matter: GuideMatter, width: float) -> Block:

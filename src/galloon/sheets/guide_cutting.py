@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
 from galloon.cutting import shop_text
+from galloon.design import Finish
 from galloon.drawing import Fill, Paper, Path, Pen, RecordingCanvas, TextStyle, text_width
 from galloon.materials import Cloth
 from galloon.sheets.guide_flow import SMALL, Block, figure, heading, paragraph, subheading, text_width_of
-from galloon.sheets.guide_matter import CutPlan, GuideMatter
+from galloon.sheets.guide_matter import CutPiece, CutPlan, GuideMatter
 from galloon.sheets.guide_words import say
+from galloon.sheets.plan_labels import Label, number_label, place_label
 from galloon.sheets.plan_marks import (
     COVER,
     Ring,
@@ -19,12 +22,13 @@ from galloon.sheets.plan_marks import (
     double_arrow,
     draw_ring,
     edges_of,
-    label,
     used_width,
 )
 
 #: The largest scale a plan is drawn at.
 _CLOSEST: Final = 0.32
+#: The smallest letters on a piece (mm); where they do not fit, a figure stands for its name.
+_LEAST: Final = 2.8
 _SELVEDGE: Final = Pen("selvedge", 0.35)
 _BREAK: Final = Pen("break", 0.35, dash=(1.0, 2.0))
 _FOLD: Final = Pen("fold", 0.5, dash=(5.0, 1.5, 1.0, 1.5))
@@ -40,6 +44,19 @@ def cutting(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
         yield paragraph(say("cutting.none"), width)
     for cloth, plan in matter.plans.items():
         yield from _plan(matter, cloth, plan, width)
+    for finish in matter.trims:
+        yield from _trim(matter, finish, width)
+
+
+def _trim(matter: GuideMatter, finish: Finish, width: float) -> Iterator[Block]:
+    """What is cut from a lace that is laid on edges; it has no pattern piece."""
+    trim = finish.trim
+    for row in matter.elastics:
+        if trim is not None and row.kind == finish.name:
+            sizes = {"length": matter.length(row.cut_length), "width": matter.length(trim.width)}
+            yield subheading(say("cutting.trim", lace=trim.name, count=row.count, edge=row.edge, **sizes), width)
+            key = "cutting.slit.words" if finish.slit_from else "cutting.trim.words"
+            yield paragraph(say(key, galloon=finish.slit_from, **sizes), width, size=SMALL)
 
 
 def _plan(matter: GuideMatter, cloth: str, plan: CutPlan, width: float) -> Iterator[Block]:
@@ -52,6 +69,8 @@ def _plan(matter: GuideMatter, cloth: str, plan: CutPlan, width: float) -> Itera
         _draw_plan(matter, canvas, cloth, bench, corner=(left, top - bench.tall))
 
     yield figure(bench.tall, draw, keep=True)
+    if bench.key:
+        yield replace(paragraph(" · ".join(bench.key), width, size=SMALL), keep=True)
     bound = say("cutting.bound", bound=matter.length(plan.lower_bound))
     rest = say("cutting.rest") if bench.cut_off else ""
     words = " ".join(
@@ -78,6 +97,18 @@ class _Bench:
         self.scale = min((room - 8.0) / long, 105.0 / high, _CLOSEST)
         self.size = (long * self.scale, high * self.scale)
         self.tall = self.size[1] + 13.0
+        self.key: list[str] = []
+        self.labels = [self._label(placed) for placed in plan.placed]
+
+    def _label(self, placed: CutPiece) -> Label:
+        """A piece's name inside it, or where it is too narrow for that a figure explained below the drawing."""
+        words = copy_words(placed)
+        ring = [self.at(x, y, (0.0, 0.0)) for x, y in placed.outline]
+        found = place_label(words, ring, (_LEAST, SMALL))
+        if found is not None:
+            return found
+        self.key.append(say("cutting.key", number=len(self.key) + 1, piece=words))
+        return number_label(len(self.key), ring, _LEAST)
 
     def at(self, x: float, y: float, corner: tuple[float, float]) -> tuple[float, float]:
         """Where a point of the cloth lies on paper; a turn, never a mirror."""
@@ -97,7 +128,8 @@ def _draw_plan(
         canvas.layer("pieces")
         canvas.fill((path,), _PIECE)
         canvas.stroke(path, _CUT)
-        label(canvas, copy_words(placed), ring, (2.0, SMALL))
+    for words in bench.labels:
+        words.draw(canvas, corner)
     if plan.folded:
         canvas.layer("fold")
         fold = Path.line(bench.at(0.0, 0.0, corner), bench.at(plan.length, 0.0, corner))
@@ -123,8 +155,10 @@ def _plan_arrows(canvas: RecordingCanvas, cloth: Cloth, bench: _Bench, corner: t
     """Below the drawing: which way the cloth's length runs, and which way it stretches most."""
     left, level = corner[0], corner[1] + 3.6
     lengthwise = 1j if bench.turned else 1.0 + 0j
-    most = lengthwise if cloth.stretches_most == "length" else lengthwise * 1j
-    for words, way in ((say("cutting.along"), lengthwise), (say("cutting.most"), most)):
+    arrows = [(say("cutting.along"), lengthwise)]
+    if not cloth.rigid:
+        arrows.append((say("cutting.most"), lengthwise if cloth.stretches_most == "length" else lengthwise * 1j))
+    for words, way in arrows:
         reach = 3.6 if abs(way.imag) > 0.5 else 8.0
         double_arrow(canvas, complex(left + reach, level), way * reach)
         left += 2.0 * reach + 2.5

@@ -9,6 +9,7 @@ from typing import Final
 SAYS: Final[Mapping[str, str]] = MappingProxyType(
     {
         "for": "for {name}",
+        "legend.rigid": "{cloth}, which does not stretch",
         # --- verdict ---
         "verdict.pass": "Every check passes: this pattern can be cut as it is.",
         "verdict.warn": "This can be cut, but read {count} first.",
@@ -102,6 +103,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "piece.right": "The lace has a right side: it faces out on every piece.",
         "piece.up": "The motif has an up and a down: keep it upright, flowers not hanging.",
         "piece.rigid": "It does not stretch. The double arrow lies along the length of the cloth.",
+        "piece.rigid": "It does not stretch. The double arrow lies along the length of the cloth.",
         "piece.up.arrow": "up",
         "piece.nap": "All pieces of this cloth lie the same way up.",
         "piece.scallop": "Lay the line through the scallops' valleys exactly on the valleys of the lace.",
@@ -132,6 +134,15 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "cutting.rest": "Beyond the dotted line the width stays free.",
         "cutting.along": "length of the cloth",
         "cutting.most": "stretches most",
+        "cutting.key": "{number} is {piece}",
+        "cutting.trim": "{lace}: {count} × {length}, {width} wide, for the {edge}",
+        "cutting.trim.words": (
+            "Cut across the lace between two motifs; where the ends lap, match them as well as the length allows."
+        ),
+        "cutting.slit.words": (
+            "Cut {length} of {galloon} and slit it lengthwise between its motifs: one edging for each leg. The slit "
+            "edge is raw and goes on the cloth."
+        ),
         "cutting.key": "{number} is {piece}",
         "cutting.trim": "{lace}: {count} × {length}, {width} wide, for the {edge}",
         "cutting.trim.words": (
@@ -209,12 +220,13 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "care.cloth": "what",
         "care.where": "where",
         "care.fibre": "fibres",
-        "care.size": "area, length",
+        "care.size": "size",
         "care.grams": "weight",
         "care.share": "of all",
         "care.area": "{area} cm²",
         "care.weighs": "{grams} g",
         "care.blank": "______",
+        "care.blank.share": "____",
         "care.unknown": "not told: ________",
         "care.percent": "{whole} % {fibre}",
         "care.wholly": "All of it by weight: {fibres}; {grams} g in all.",

@@ -68,8 +68,9 @@ def _labels(garment: Garment, piece: Piece, further: tuple[str, ...]) -> tuple[t
         *_edge_labels(canvas, room, garment.design, piece, said=further),
     )
     stretch = cmath.exp(1j * math.radians(piece.part.greatest_stretch))
-    _draw_arrow(canvas, room, _STRETCH_WORDS, stretch, layer=inks.STRETCH)
     cloth = garment.design.cloths[piece.part.cloth]
+    if not cloth.rigid:
+        _draw_arrow(canvas, room, _STRETCH_WORDS, stretch, layer=inks.STRETCH)
     along = stretch if cloth.stretches_most == "length" else stretch * 1j
     _draw_arrow(canvas, room, f"along the {'lace' if cloth.lace else 'cloth'}", along, layer=inks.GRAIN)
     canvas.end_page()

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import cmath
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
 
-from galloon.drawing import Path, Pen, RecordingCanvas, TextStyle, shorten, text_width
+from galloon.drawing import Path, Pen, RecordingCanvas
 from galloon.materials import Cloth, Scallops, SecondEdge
 from galloon.sheets.guide_matter import CutPiece, CutPlan
 from galloon.sheets.guide_words import say
+from galloon.sheets.plan_labels import number_label, place_label
 
 Ring = list[tuple[float, float]]
 #: Takes away what lies under a fold line: the fold edge of a piece is not cut.
@@ -76,21 +78,9 @@ def copy_words(placed: CutPiece) -> str:
 
 
 def label(canvas: RecordingCanvas, words: str, ring: Sequence[tuple[float, float]], sizes: tuple[float, float]) -> None:
-    """The words inside a piece, along its longer way, between the two ``sizes`` of letters (mm)."""
-    from shapely.geometry import Point, Polygon
-
-    least, most = sizes
-    xs, ys = [x for x, _ in ring], [y for _, y in ring]
-    wide, tall = max(xs) - min(xs), max(ys) - min(ys)
-    upright = tall > 1.4 * wide
-    room = (tall if upright else wide) * 0.8 - 2.0
-    size = max(least, min(most, most * room / max(text_width(words, most), 0.1)))
-    shape = Polygon(ring)
-    middle: Point = shape.centroid if shape.contains(shape.centroid) else shape.representative_point()
-    at = (middle.x + (0.35 * size if upright else 0.0), middle.y - (0.0 if upright else 0.35 * size))
-    canvas.layer("letters")
-    style = TextStyle(size, anchor="middle")
-    canvas.text(shorten(words, size, max(room, 4.0)), at, style=style, angle=90.0 if upright else 0.0)
+    """The words inside a piece between the two ``sizes`` of letters (mm); at the least size where none fits."""
+    found = place_label(words, ring, sizes) or replace(number_label(0, ring, sizes[0]), lines=(words,))
+    found.draw(canvas)
 
 
 def draw_ring(ring: Sequence[tuple[float, float]]) -> Path:

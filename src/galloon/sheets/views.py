@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
 import numpy as np
 import shapely
 
-from galloon.drawing import Colour, Drawing, Fill, Path, Pen, RecordingCanvas, TextStyle
+from galloon.drawing import Colour, Drawing, Fill, Mark, Path, Pen, RecordingCanvas, TextStyle
+from galloon.materials import Cloth
 from galloon.pieces import Garment
 from galloon.sheets.flat_lay import Patch, StrokeKind, lay_flat
 from galloon.sheets.flat_sides import View
@@ -19,6 +20,12 @@ from galloon.tolerance import SAME_POINT
 _PLAIN: Final[tuple[Colour, ...]] = ((236, 239, 244), (243, 237, 226), (229, 238, 231), (240, 231, 240))
 _LACE: Final[Colour] = (250, 240, 243)
 _NET: Final[Colour] = (190, 120, 145)
+_TULLE: Final[Colour] = (128, 142, 165)
+#: Directions of the net's lines about the cloth's length, degrees: diamonds for lace, for each lace its own; for a
+#: tulle that does not stretch three directions, farther apart.
+_LACE_SLANTS: Final = ((55.0, -55.0), (30.0, -30.0), (75.0, -75.0))
+_TULLE_SLANTS: Final = (0.0, 60.0, -60.0)
+_TULLE_APART: Final = 1.5
 _BEHIND: Final[Colour] = (206, 206, 208)
 #: Width of a drawing at which pens have the widths given here, mm; smaller drawings get finer lines.
 _USUAL: Final = 180.0
@@ -32,6 +39,8 @@ _WORD: Final = 0.11
 _DETAIL: Final = 0.02
 #: Areas are joined on a grid of this step, so that edges that should be one are one, mm of cloth.
 _GRID: Final = 0.001
+#: Share hidden from which a cloth that does not stretch is a satin, not a tulle.
+_SATIN: Final = 0.95
 
 _PENS: Final[dict[StrokeKind, float]] = {"finish": 0.3, "seam": 0.22, "elastic": 0.13, "valley": 0.1}
 
@@ -63,19 +72,47 @@ def garment_views(garment: Garment, *, width: float = 180.0, words: bool = True)
     return canvas.drawing()
 
 
+def is_tulle(cloth: Cloth) -> bool:
+    """Whether a cloth is drawn as a net: it does not stretch, and shows through or may."""
+    return cloth.rigid and cloth.lace is None and (cloth.opacity is None or cloth.opacity < _SATIN)
+
+
+def swatches(garment: Garment, cloths: Sequence[Cloth], *, side: float) -> list[tuple[Mark, ...]]:
+    """A square of each cloth with sides of ``side`` mm, its lower left corner at the origin, as the views draw it."""
+    found = []
+    square = shapely.box(0.0, 0.0, side, side)
+    for cloth in cloths:
+        canvas = RecordingCanvas()
+        canvas.begin_page(side, side)
+        canvas.layer("front")
+        drawer = _Drawer(canvas, garment, 1.0, 0j, _USUAL)
+        drawer.draw_near((Patch(garment.outer[0], cloth, square, (), 0.0, single=True),))
+        canvas.end_page()
+        found.append(canvas.drawing().pages[0].marks)
+    return found
+
+
 class _Drawer:
     """Draws one view; ``origin`` is where the block's waist level meets the centre line on the page."""
 
     def __init__(self, canvas: RecordingCanvas, garment: Garment, scale: float, origin: complex, width: float) -> None:
         self._canvas, self._scale, self._origin = canvas, scale, origin
         self._fine = min(1.6, max(0.4, (width / _USUAL) ** 0.5))
-        plain = [piece.part.cloth for piece in garment.outer if garment.design.cloths[piece.part.cloth].lace is None]
-        self._tints = {name: _PLAIN[i % len(_PLAIN)] for i, name in enumerate(dict.fromkeys(plain))}
+        names = [piece.part.cloth for piece in (*garment.outer, *garment.pieces)]
+        plain = [name for name in dict.fromkeys(names) if garment.design.cloths[name].lace is None]
+        self._tints = {name: _PLAIN[i % len(_PLAIN)] for i, name in enumerate(plain)}
+        trims = [finish.trim.name for _, finish in garment.design.finishes if finish.trim is not None]
+        laces = [name for name, cloth in garment.design.cloths.items() if cloth.lace is not None]
+        self._laces = list(dict.fromkeys([*names, *trims, *laces]))
 
     def draw(self, near: tuple[Patch, ...], behind: tuple[Patch, ...]) -> None:
         back = shapely.union_all([_halves(patch) for patch in behind], grid_size=_GRID)
         self._fill(back, _BEHIND)
         self._stroke(shapely.boundary(back), Pen("behind", 0.2 * self._fine))
+        self.draw_near(near)
+
+    def draw_near(self, near: tuple[Patch, ...]) -> None:
+        """What lies uppermost, with its outline."""
         for patch in near:
             self._patch(patch)
         outline = shapely.union_all([_halves(patch) for patch in near], grid_size=_GRID)
@@ -86,20 +123,24 @@ class _Drawer:
         self._fill(_halves(patch), _LACE if lace else self._tints[patch.cloth.name])
         if lace:
             pen = Pen("net", 0.07 * self._fine, _NET)
-            self._stroke(self._both_lines(patch, self._net(patch)), pen)
+            slants = _LACE_SLANTS[self._laces.index(patch.cloth.name) % len(_LACE_SLANTS)]
+            self._stroke(self._both_lines(patch, self._net(patch, slants)), pen)
+        elif is_tulle(patch.cloth):
+            pen = Pen("tulle", 0.07 * self._fine, _TULLE)
+            self._stroke(self._both_lines(patch, self._net(patch, _TULLE_SLANTS, _TULLE_APART)), pen)
         for kind, line in patch.strokes:
             self._stroke(self._both_lines(patch, line), Pen(kind, _PENS[kind] * self._fine))
 
     def _both_lines(self, patch: Patch, line: Any) -> Any:
         return line if patch.single else _mirrored_pair(line)
 
-    def _net(self, patch: Patch) -> Any:
-        """Two sets of slanting lines over half a piece, crossing about the lace's own direction."""
-        step = _MESH * self._fine / self._scale
+    def _net(self, patch: Patch, slants: tuple[float, ...], apart: float = 1.0) -> Any:
+        """Sets of lines over half a piece, each at its slant to the cloth's length."""
+        step = apart * _MESH * self._fine / self._scale
         left, bottom, right, top = patch.area.bounds
         middle, reach = complex(left + right, bottom + top) / 2.0, abs(complex(right - left, top - bottom)) / 2.0
         lines = []
-        for slant in (55.0, -55.0):
+        for slant in slants:
             along = cmath.exp(1j * math.radians(patch.lie + slant))
             for shift in np.arange(math.ceil(-reach / step), math.floor(reach / step) + 1) * step:
                 ends = [middle + shift * 1j * along + side * reach * along for side in (-1.0, 1.0)]

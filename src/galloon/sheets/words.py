@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from galloon.design import Design, Finish
+from galloon.design import Design, Finish, FinishKind
 from galloon.pieces import Garment, Piece, PieceEdge
 from galloon.units import format_length
 
@@ -63,8 +63,9 @@ def _treatment(design: Design, piece: Piece, edge: PieceEdge) -> str:
         return f"scallop on top of {other}" if edge.finish == "lapped" else f"sew to {other}" if other else ""
     finish = finish_of(design, piece, edge)
     if edge.finish == "scallop":
-        behind = finish.name.removeprefix("scallop") if finish else ""
-        return f"scallop{behind or ', no elastic'}"
+        return finish.name if finish and finish.elastic and finish.kind is FinishKind.SCALLOP else "scallop, no elastic"
+    if finish is not None and finish.trim is not None:
+        return finish.trim.name if finish.slit_from else f"{finish.trim.name} lace"
     return finish.name if finish else edge.finish
 
 
