@@ -168,3 +168,48 @@ def test_axe_finds_nothing_in_what_was_read(served, chromium, lace, scheme):
     found = Axe().run(page).response["violations"]
     assert [(one["id"], [node["html"][:120] for node in one["nodes"]]) for one in found] == []
     page.context.close()
+
+
+def on_the_table(window, served, lace, name):
+    """A design whose lace was read from a picture, on the table; how often its picture was asked for."""
+    path = read(window, served, lace, name)
+    window.fill("#seen-name", "heron")
+    with window.expect_navigation():
+        window.click(".found > button")
+    asked = []
+    window.on("request", lambda request: asked.append(request.url) if "/picture/" in request.url else None)
+    served.post(f"{path}/keep", {"changes": [[["cloth", "heron", "width"], "290 mm"]]})
+    opened(window, f"{served.address}{path}/table")
+    return path, asked
+
+
+def lies(window):
+    """Where the corner of the lace's picture lies on the sheet, mm, and how it is turned."""
+    text = window.locator("#drawing pattern").get_attribute("patternTransform")
+    a, b, _, _, x, y = (float(part) for part in re.findall(r"-?[\d.]+", text))
+    return complex(x, -y), complex(a, -b)
+
+
+def test_her_own_lace_lies_on_the_pieces_and_slides_with_them(served, window, lace):
+    _, asked = on_the_table(window, served, lace, "On the table")
+    image = window.locator("#laces image")
+    assert (float(image.get_attribute("width")), float(image.get_attribute("height"))) == (25.0, 290.0)
+    assert window.locator("#drawing .picture").get_attribute("fill") == "url(#lies-1)"
+    before, along = lies(window)
+    window.locator('[data-key="slide-0"]').focus()
+    for _ in range(4):
+        window.keyboard.press("ArrowRight")
+    shown(window)
+    after, _ = lies(window)
+    moved = (after - before) / along
+    assert abs(moved.imag) < 0.2
+    assert abs(moved.real) == pytest.approx(4.0, abs=0.4)
+    assert len(asked) == 1
+
+
+def test_a_picture_shows_on_no_answer_but_by_its_address(served, window, lace):
+    path, _ = on_the_table(window, served, lace, "By address")
+    status, said = served.post(f"{path}/try", {"changes": []})
+    assert status == 200
+    assert len(str(said["laces"])) < 300
+    assert "data:" not in said["drawing"]

@@ -1,6 +1,7 @@
 """Finished pattern pieces: stitch line, cut line with allowances, notches."""
 
 from galloon.pieces.garment import Garment
+from galloon.pieces.lace_lie import repeat_lies, repeat_start
 from galloon.pieces.make_piece import make_piece, off_strip, ring_of
 from galloon.pieces.model import Notch, Piece, PieceEdge
 from galloon.pieces.scallops import scallop_height, scallop_outline
@@ -25,6 +26,8 @@ __all__ = [
     "gap_at",
     "make_piece",
     "off_strip",
+    "repeat_lies",
+    "repeat_start",
     "ring_of",
     "scallop_height",
     "scallop_outline",

@@ -59,7 +59,7 @@ def test_two_processes_at_once_lose_none_of_each_others_changes(path):
 def test_two_processes_that_make_the_file_at_once_both_find_it_whole(path):
     code = "import sys; from pathlib import Path; from galloon.store import open_shelf\n"
     code += (
-        "with open_shelf(Path(sys.argv[1])) as shelf: assert shelf.rows('SELECT max(number) FROM migration')[0][0] == 2"
+        "with open_shelf(Path(sys.argv[1])) as shelf: assert shelf.rows('SELECT max(number) FROM migration')[0][0] == 3"
     )
     both = [subprocess.Popen([sys.executable, "-c", code, str(path)], stderr=subprocess.PIPE) for _ in range(4)]
     said = [one.communicate(timeout=60)[1].decode() for one in both]
@@ -99,12 +99,12 @@ def test_each_migration_has_its_record_and_one_that_fails_leaves_the_file_as_it_
     begin(path)
     steps = (
         *migrations(),
-        Migration(3, "half", "CREATE TABLE extra (a INTEGER) STRICT; INSERT INTO nowhere VALUES (1);"),
+        Migration(len(migrations()) + 1, "half", "CREATE TABLE extra (a INTEGER) STRICT; INSERT INTO nowhere VALUES (1);"),
     )
     with pytest.raises(CannotWrite, match="no such table"), open_shelf(path, steps=steps):
         pass
     with open_shelf(path) as shelf:
-        assert [row["number"] for row in shelf.rows("SELECT number FROM migration")] == [1, 2]
+        assert [row["number"] for row in shelf.rows("SELECT number FROM migration")] == [1, 2, 3]
         assert shelf.rows("SELECT 1 FROM sqlite_master WHERE name = 'extra'") == []
 
 
