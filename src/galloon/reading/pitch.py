@@ -16,8 +16,10 @@ from galloon.reading.straighten import apply
 _MOST: Final = 8
 #: How near to a ratio of such whole numbers two pitches lie when one repeat binds them (share).
 NEAR_RATIO: Final = 0.012
-#: Growth of scale per mm across the lace that a scan may have (one sigma), where only the motifs can show it.
-_GROWTH: Final = 6e-5
+#: Growth of scale per mm of a slanted scan (one sigma), and the chance that a scan is slanted before it is looked at.
+_GROWTH, _SLANTED = 6e-5, 0.3
+#: Growth that no scan is known to be free of across, and along; the slopes of edges are so much less sure than fitted.
+_STEADY, _ALONG, _EDGES = 2e-6, 6e-6, 5.0
 
 
 @dataclass(frozen=True)
@@ -35,7 +37,8 @@ def pitches(evidence: Evidence) -> tuple[Pitch, ...]:
     sides = [side for side in (lace.top, lace.low) if side.wave is not None]
     if len(sides) < 2:
         return tuple(_alone(evidence, side) for side in sides)
-    assert lace.top.wave is not None and lace.low.wave is not None
+    assert lace.top.wave is not None
+    assert lace.low.wave is not None
     ratio = lace.top.wave.pitch / lace.low.wave.pitch
     up, down, off = simple_ratio(ratio)
     if off > NEAR_RATIO:
@@ -60,7 +63,9 @@ def _together(evidence: Evidence, up: int, down: int) -> Pitch:
     runs evenly from one to the other. Beyond them, as beside a card, it is not drawn out further.
     """
     lace = evidence.lace
-    assert lace is not None and lace.top.wave is not None and lace.low.wave is not None
+    assert lace is not None
+    assert lace.top.wave is not None
+    assert lace.low.wave is not None
     x = (lace.top.middle + lace.low.middle) / 2
     top, low = -lace.top.base(x), lace.low.base(x)
     part = float(np.clip((anchor_height(evidence) - top) / max(low - top, 1.0), 0.0, 1.0))
@@ -74,21 +79,42 @@ def _together(evidence: Evidence, up: int, down: int) -> Pitch:
 
 
 def _alone(evidence: Evidence, side: Side) -> Pitch:
+    """One edge's pitch, corrected for what the motifs tell of a slant across the lace."""
+    lace = evidence.lace
+    assert lace is not None
     assert side.wave is not None
-    scale = _scale_at(evidence, side)
-    return Pitch(side.wave.pitch * scale, side.wave.pitch_error * scale)
-
-
-def _scale_at(evidence: Evidence, side: Side) -> float:
-    """Correction of an edge's scale for perspective across the lace, known from the motifs alone."""
-    lace, repeat = evidence.lace, evidence.repeat
-    if lace is None or repeat is None or lace.bent_across or repeat.error > 0.06:
-        return 1.0
     edge = -side.level if side is lace.top else side.level
-    width = abs(lace.top.level + lace.low.level)
-    spread = 2 * repeat.error / repeat.length / max(width, 10)
+    away = edge - anchor_height(evidence)
+    growth, unsure = (0.0, 0.0) if evidence.ruler.corners is not None else slant(evidence)
+    value = side.wave.pitch * (1 - growth * away)
+    return Pitch(value, float(np.hypot(side.wave.pitch_error, value * unsure * away)))
+
+
+def slant(evidence: Evidence) -> tuple[float, float]:
+    """Growth of scale per mm down the lace and its error, from motifs alone; what was corrected already is left out.
+
+    Most scans have none and some have a little. Which of both this is, its growth along the lace and that of the
+    repeat across it tell together; what the motifs say counts by the chance that the scan is slanted at all.
+    """
+    lace, repeat = evidence.lace, evidence.repeat
+    assert lace is not None
+    if lace.bent_across:
+        return 0.0, 0.0
+    width = max(abs(lace.top.level + lace.low.level), 10.0)
+    rough = _EDGES * float(np.hypot(lace.top.slope_error, lace.low.slope_error)) / width
+    tilt, spread = (0.0, 1.0) if repeat is None else (repeat.tilt, repeat.tilt_error)
+    odds = _SLANTED / (1 - _SLANTED)
+    for value, error in ((lace.bent_along, float(np.hypot(rough, _ALONG))), (tilt, spread)):
+        odds *= _likely(value, float(np.hypot(error, _GROWTH))) / _likely(value, error)
+    chance = odds / (1 + odds)
     trust = _GROWTH**2 / (_GROWTH**2 + spread**2)
-    return 1.0 - trust * repeat.tilt * (edge - anchor_height(evidence))
+    unsure = chance * trust * spread**2 + chance * (1 - chance) * (trust * tilt) ** 2
+    return chance * trust * tilt, float(np.sqrt(unsure + _STEADY**2))
+
+
+def _likely(value: float, spread: float) -> float:
+    """Density of Student's t with four degrees of freedom, not normed: strays are not rare."""
+    return float((1 + (value / spread) ** 2 / 4) ** -2.5 / spread)
 
 
 def anchor_height(evidence: Evidence) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
 
@@ -18,10 +19,20 @@ _OVERLAP = 0.3
 _PLAINLY, _NOWHERE = 0.8, 0.2
 
 
+#: More blur (mm) under which a repeat once found is measured, and the likeness it then needs.
+_SOFTER, _ALIKE = 1.2, 0.5
+#: Bands across the lace in which it is measured, error of one band that no agreement makes smaller, and error where
+#: too few bands show it (mm).
+_BANDS, _STEADY, _UNSURE = 6, 0.02, 0.1
+#: Pitches (0 where none are counted), shift in mm, its likeness, its worst local difference.
+Tried: TypeAlias = tuple[int, float, float, float]
+
+
 @dataclass(frozen=True)
 class Repeat:
     """Length in mm, likeness of shifted motifs 0 to 1, their worst local difference (0 same, 1 unrelated).
 
+    ``tilt`` is its growth per mm down the lace as a share, ``tilt_error`` and ``error`` (mm) are one sigma.
     ``pitches`` is 0 where there is no scallop to count; ``count`` how many repeats the picture shows.
     """
 
@@ -31,6 +42,7 @@ class Repeat:
     pitches: int
     count: float
     tilt: float
+    tilt_error: float
     error: float
 
 
@@ -39,13 +51,22 @@ def find_repeat(lace: MotifMap, pitch: float | None) -> Repeat | None:
     part = lace.rows(_inner(lace))
     rough, weight = _flattened(lace.density[part], lace.weight[part])
     extent = rough.shape[1] * SCALE
-    if pitch is None:
-        return _free_repeat(rough, weight, extent)
-    tried: list[tuple[int, float, float, float]] = []
+    tried = _free(rough, weight, extent) if pitch is None else _whole(rough, weight, extent, pitch)
+    chosen = _choose(tried)
+    if chosen is None:
+        return None
+    n, lag, like, worst = chosen
+    length, tilt, tilt_error, error = _settled(rough, weight, lag)
+    return Repeat(length, like, worst, n, extent / length, tilt, tilt_error, error)
+
+
+def _whole(rough: Array, weight: Array, extent: float, pitch: float) -> list[Tried]:
+    """Shifts by every whole number of pitches that leaves an overlap."""
+    tried = []
     for n in range(1, int(extent * (1 - _OVERLAP) / pitch) + 1):
         lag, like = peak_near(rough, weight, n * pitch, 0.6)
         tried.append((n, lag, like, worst_difference(rough, weight, lag)))
-    return _choose(tried, rough, weight, pitch, extent)
+    return tried
 
 
 def _inner(lace: MotifMap) -> tuple[float, float]:
@@ -111,45 +132,36 @@ def worst_difference(rough: Array, weight: Array, lag: float) -> float:
     return float(np.quantile((gap / np.maximum(share, 1e-6))[keep], 0.995)) / max(high, 1e-9)
 
 
-def _choose(
-    tried: list[tuple[int, float, float, float]], rough: Array, weight: Array, pitch: float, extent: float
-) -> Repeat | None:
-    if not tried:
-        return None
-    for n, lag, like, worst in tried:
-        if like >= _PLAINLY and worst <= _NOWHERE:
-            tilt, error = _tilt(rough, weight, lag)
-            return Repeat(lag, like, worst, n, extent / lag, tilt, error)
-    best = max(like for _, _, like, _ in tried)
-    least = min(worst for *_, worst in tried)
-    for n, lag, like, worst in tried:
+def _choose(tried: list[Tried]) -> Tried | None:
+    """The shortest shift that is as good as the best, or None when none is."""
+    for shift in tried:
+        if shift[2] >= _PLAINLY and shift[3] <= _NOWHERE:
+            return shift
+    best = max((like for _, _, like, _ in tried), default=0.0)
+    least = min((worst for *_, worst in tried), default=1.0)
+    for shift in tried:
+        _, _, like, worst = shift
         if like >= best - max(0.03, 0.6 * (1 - best)) and worst <= max(2.2 * least, least + 0.12):
-            tilt, error = _tilt(rough, weight, lag)
-            return Repeat(lag, like, worst, n, extent / lag, tilt, error)
+            return shift
     return None
 
 
-def _free_repeat(rough: Array, weight: Array, extent: float) -> Repeat | None:
-    """The shortest shift whose likeness is about the best, all shifts tried."""
+def _free(rough: Array, weight: Array, extent: float) -> list[Tried]:
+    """The shifts of greatest likeness, all shifts tried."""
     lags = np.arange(round(_SHORTEST / SCALE), int(extent * (1 - _OVERLAP) / SCALE))
     if len(lags) < 5:
-        return None
+        return []
     values = _all_likeness(rough, weight)[lags]
     peaks = np.flatnonzero((values[1:-1] >= values[:-2]) & (values[1:-1] > values[2:])) + 1
     peaks = peaks[values[peaks] > 0.25]
     if len(peaks) == 0:
-        return None
+        return []
     strong = peaks[values[peaks] > 0.5 * values[peaks].max()][:14]
     tried = []
     for p in strong:
         lag, like = peak_near(rough, weight, float(lags[p] * SCALE), 0.8)
         tried.append((0, lag, like, worst_difference(rough, weight, lag)))
-    found = _choose(tried, rough, weight, 1.0, extent)
-    if found is None:
-        return None
-    return Repeat(
-        found.length, found.likeness, found.worst, 0, extent / found.length, found.tilt, found.error
-    )  # fmt: skip
+    return tried
 
 
 def _all_likeness(rough: Array, weight: Array) -> Reals:
@@ -163,18 +175,43 @@ def _all_likeness(rough: Array, weight: Array) -> Reals:
     return np.asarray(cross / np.sqrt(np.maximum(first * second, 1e-9)), np.float64)
 
 
-def _tilt(rough: Array, weight: Array, lag: float) -> tuple[float, float]:
-    """Relative growth of the repeat per mm down the lace, and the spread of the repeat over four bands (mm)."""
-    bands = np.array_split(np.arange(rough.shape[0]), 4)
-    found, at = [], []
-    for band in bands:
+def _settled(rough: Array, weight: Array, lag: float) -> tuple[float, float, float, float]:
+    """The shift measured again with more blur, then its growth down the lace and the errors of both.
+
+    A mesh that is not in step with the motifs draws the best shift towards a whole number of its own cells; for
+    finding the repeat it must stay, for measuring it must go.
+    """
+    import cv2
+
+    sigma = _SOFTER / SCALE
+    share = np.maximum(cv2.GaussianBlur(weight, (0, 0), sigma), 0.05)
+    soft, _ = _flattened(np.asarray(cv2.GaussianBlur(rough * weight, (0, 0), sigma) / share), weight)
+    length, like = peak_near(soft, weight, lag, 1.2)
+    if like < _ALIKE:
+        length = lag
+    return length, *_tilt(soft, weight, length)
+
+
+def _tilt(rough: Array, weight: Array, lag: float) -> tuple[float, float, float]:
+    """Relative growth of the repeat per mm down the lace, the error of that, and of the repeat itself (mm).
+
+    A straight line through the repeats of six bands, each weighed by how much it shows and how alike it is.
+    """
+    seen = []
+    for band in np.array_split(np.arange(rough.shape[0]), _BANDS):
         part = slice(int(band[0]), int(band[-1]) + 1)
         length, like = peak_near(rough[part], weight[part], lag, 1.2)
-        if like > 0.6:
-            found.append(length)
-            at.append(float(band.mean()) * SCALE)
-    if len(found) < 3:
-        return 0.0, 0.05
-    slope, _ = np.polyfit(at, found, 1)
-    rest = np.array(found) - np.polyval(np.polyfit(at, found, 1), at)
-    return float(slope / lag), float(np.std(rest)) + 0.01
+        if like > _ALIKE:
+            power = float((rough[part] ** 2).sum()) / (1.03 - like)
+            seen.append((float(band.mean()) * SCALE, length, power))
+    if len(seen) < 3:
+        return 0.0, 1.0, _UNSURE
+    at, found, power = np.array(seen).T
+    trust = power / power.mean()
+    design = np.column_stack([np.ones(len(at)), at - np.average(at, weights=trust)])
+    spread = np.linalg.inv(design.T @ (design * trust[:, None]))
+    line = spread @ (design.T @ (trust * found))
+    miss = found - design @ line
+    error = float(np.sqrt((trust * miss**2).sum() / max(1, len(at) - 2) + _STEADY**2))
+    sigmas = error * np.sqrt(np.diag(spread))
+    return float(line[1] / lag), float(sigmas[1] / lag), float(sigmas[0])

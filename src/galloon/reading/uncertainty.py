@@ -68,7 +68,7 @@ def _peak_error(side: Side) -> float:
 def half_pitch(evidence: Evidence, pitch: Pitch) -> float:
     """Of a pitch, from the error of the edges that give it."""
     value = pitch.value
-    parts = [pitch.error, 0.5 * BENT * value, _slant(evidence) * value, _scale_error(evidence) * value]
+    parts = [pitch.error, 0.5 * BENT * value, _scale_error(evidence) * value]
     return TWO * float(np.sqrt(sum(p * p for p in parts)))
 
 
