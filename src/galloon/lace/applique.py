@@ -25,6 +25,7 @@ from galloon.lace.laid_on import (
 )
 from galloon.lace.model import Laced, Placement, Scene
 from galloon.lace.motifs import Bed, Cluster, Placed, arrange, bed_of, clusters_of
+from galloon.said import Said, Term, in_a_row, said
 from galloon.styling import Laid, Part
 from galloon.units import format_length
 
@@ -71,7 +72,10 @@ def _sew_on(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> 
     if not motifs and any(motifs_on(use, scene.design, other) for other in use.panels):
         return Laced(parts)
     if not motifs:
-        says = f"There is no motif for the {panel}: add a [[motif]] with an outline, or take the applique away."
+        says = said(
+            "There is no motif for the {panel}: add one with an outline ([[motif]]), or take the applique away.",
+            panel=Term(panel),
+        )
         return Laced(parts, (), (Finding("applique", Status.FAIL, says, about=panel),))
     seat = seat_of(parts, panel, scene.frame)
     bed = bed_of(seat, scene.frame.hip(panel))
@@ -92,31 +96,38 @@ def _sew_on(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> 
 
 def _no_room(motif: Motif, panel: str) -> Finding:
     xs, ys = zip(*motif.outline, strict=True)
-    says = (
-        f"A motif of {max(xs) - min(xs):.0f} by {max(ys) - min(ys):.0f} mm finds no room on the {panel} clear of "
-        "seams and of the other motifs: make it smaller, turn it, or place it yourself with at."
-    )
+    says = said(
+        "A motif of {wide:.0f} by {high:.0f} mm finds no room on the {panel} clear of seams and of the other motifs: "
+        "make it smaller, turn it, or place it yourself (at).",
+        wide=max(xs) - min(xs), high=max(ys) - min(ys), panel=Term(panel),
+    )  # fmt: skip
     return Finding("applique", Status.FAIL, says, about=panel)
+
+
+def _place(one: Placed) -> Said:
+    return said("[{x:g}, {y:g}] cm", x=one.at.real / 10, y=one.at.imag / 10)
 
 
 def _outside(scene: Scene, one: Placed, bed: Bed, panel: str) -> Finding | None:
     """A motif that leaves the panel, or lies across its centre seam, cannot be sewn on."""
-    at = f"[{one.at.real / 10:g}, {one.at.imag / 10:g}] cm"
+    at = _place(one)
     over = shapely.difference(one.area, bed.whole)
     if shapely.area(over) > 1.0:
         inside = shapely.buffer(bed.whole, 0.0)
         most = float(shapely.hausdorff_distance(shapely.union(one.area, inside), inside))
-        says = (
-            f"The motif at {at} leaves the {panel} by {format_length(most, scene.design.units)} and was left out: "
-            "move it, make it smaller, or leave out at to have it placed."
-        )
+        says = said(
+            "The motif at {at} leaves the {panel} by {by} and was left out: move it, make it smaller, or have it "
+            "placed for you (without at).",
+            at=at, panel=Term(panel), by=format_length(most, scene.design.units),
+        )  # fmt: skip
         return Finding("applique", Status.FAIL, says, most, 0.0, "mm", panel)
     left, _, right, _ = shapely.bounds(one.area)
     if not bed.folded and left < 0.0 < right:
-        says = (
-            f"The motif at {at} lies across the centre seam of the {panel} and was left out: move it to one side, "
-            "or cut the panel on the fold."
-        )
+        says = said(
+            "The motif at {at} lies across the centre seam of the {panel} and was left out: move it to one side, or "
+            "cut the panel on the fold.",
+            at=at, panel=Term(panel),
+        )  # fmt: skip
         return Finding("applique", Status.FAIL, says, about=f"{panel}/centre {panel}")
     return None
 
@@ -126,10 +137,11 @@ def _too_near(scene: Scene, one: Placed, bed: Bed, panel: str) -> Finding | None
     if shapely.area(over) < 1.0:
         return None
     clear = format_length(float(defaults.MOTIF_CLEAR), "mm")
-    says = (
-        f"The motif at [{one.at.real / 10:g}, {one.at.imag / 10:g}] cm comes nearer than {clear} to a seam or an edge "
-        f"of the {panel}, allowance apart: it will be caught there. Move it inwards."
-    )
+    says = said(
+        "The motif at {at} comes nearer than {clear} to a seam or an edge of the {panel}, allowance apart: it will be "
+        "caught there. Move it inwards.",
+        at=_place(one), clear=clear, panel=Term(panel),
+    )  # fmt: skip
     return Finding("applique", Status.WARN, says, about=panel)
 
 
@@ -205,9 +217,19 @@ def _summary(scene: Scene, panel: str, kept: list[Placed], placements: list[Plac
     if not placements:
         return []
     arranged = sum(one.motif.at is None for one in kept)
-    some = "" if arranged == len(kept) else f"{arranged} of them "
-    where = f", {some}arranged clear of the seams" if arranged else ""
-    grown = [int((one.figures or {}).get("motifs", 1.0)) for one in placements]
-    solid = f"; the largest cluster grows {max(grown)} of them into one solid piece" if max(grown) > 1 else ""
-    says = f"{len(kept)} motif{'s' if len(kept) > 1 else ''} on the {panel}{where}{solid}."
+    parts = [
+        said("1 motif on the {panel}", panel=Term(panel))
+        if len(kept) == 1
+        else said("{count} motifs on the {panel}", count=len(kept), panel=Term(panel))
+    ]
+    if 0 < arranged < len(kept):
+        parts.append(said("{count} of them arranged clear of the seams", count=arranged))
+    elif arranged:
+        parts.append(said("arranged clear of the seams"))
+    says = in_a_row(", ", parts)
+    grown = max(int((one.figures or {}).get("motifs", 1.0)) for one in placements)
+    if grown > 1:
+        largest = said("the largest cluster grows {count} of them into one solid piece", count=grown)
+        says = in_a_row("; ", [says, largest])
+    says = said("{summary}.", summary=says)
     return [Finding("applique", Status.PASS, says, float(len(kept)), None, "", panel)]

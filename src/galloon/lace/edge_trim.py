@@ -13,6 +13,7 @@ from galloon.findings import Finding, Status
 from galloon.geometry import angle_between, arc, end_direction, start_direction
 from galloon.lace.model import Laced, Placement, Scene
 from galloon.materials import Cloth
+from galloon.said import Term, said
 from galloon.styling import Part, widest_trim
 from galloon.units import format_length
 
@@ -59,10 +60,11 @@ def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
 
 def _too_wide(scene: Scene, trim: Cloth, edge: str) -> Finding:
     unit, most = scene.design.units, widest_trim(edge)
-    says = (
-        f"{trim.name} is {format_length(trim.width, unit)} wide; a trim at the {edge} is {format_length(most, unit)} "
-        "at the most. Use it as a waistband or a panel, or slit it: split edging."
-    )
+    says = said(
+        "{lace} is {wide} wide; a trim at the {edge} is {most} at the most. Use it as a waistband or a panel, or slit "
+        "it: split edging.",
+        lace=Term(trim.name), wide=format_length(trim.width, unit), edge=Term(edge), most=format_length(most, unit),
+    )  # fmt: skip
     return Finding("edge trim", Status.FAIL, says, trim.width, most, "mm", f"lace {trim.name}")
 
 
@@ -93,7 +95,7 @@ def lies_along(use: LaceUse, part: Part, edge: Edge, width: float) -> Placement:
 def _cut_short(scene: Scene, use: LaceUse, hosts: list[Part], edge: str) -> list[Finding]:
     """How much shorter than the finished edge the cloth is cut, and whether another finish won."""
     if not hosts:
-        says = f"There is no open {edge} for the {use.cloth} to trim."
+        says = said("There is no open {edge} for the {lace} to trim.", edge=Term(edge), lace=use.cloth)
         return [Finding("edge trim", Status.FAIL, says, about=f"lace {use.cloth}")]
     unit = scene.design.units
     found = []
@@ -102,14 +104,18 @@ def _cut_short(scene: Scene, use: LaceUse, hosts: list[Part], edge: str) -> list
         about = f"{part.name}/{edge}"
         if part.edge(edge).finish != "trim":
             other = part.edge(edge).finish
-            says = f"The {edge} of the {part.name} is finished as {other}, so {use.cloth} is not laid on it."
+            says = said(
+                "The {edge} of the {piece} is finished as {other}, so {lace} is not laid on it.",
+                edge=Term(edge), piece=Term(part.name), other=Term(other), lace=use.cloth,
+            )  # fmt: skip
             found.append(Finding("edge trim", Status.FAIL, says, about=about))
             continue
         lap = scene.design.cloths[use.cloth].width + allowance
-        says = (
-            f"The {part.name} is cut {format_length(-allowance, unit)} short of the finished {edge}; "
-            f"{use.cloth} laps over it by {format_length(lap, unit)}."
-        )
+        says = said(
+            "The {piece} is cut {short} short of the finished {edge}; {lace} laps over it by {lap}.",
+            piece=Term(part.name), short=format_length(-allowance, unit), edge=Term(edge), lace=use.cloth,
+            lap=format_length(lap, unit),
+        )  # fmt: skip
         found.append(Finding("edge trim", Status.PASS, says, -allowance, None, "mm", about))
     return found
 
@@ -131,10 +137,10 @@ def follows(scene: Scene, trim: Cloth, hosts: list[Part], edge: str) -> list[Fin
         if asked <= most:
             continue
         narrow = format_length(trim.width * most / asked, scene.design.units)
-        says = (
-            f"{trim.name} is straight and would have to be stretched by {asked:.0%} on one side to lie round "
-            f"the {edge} of the {part.name}; {most:.0%} is the most. Take one no wider than "
-            f"{narrow}, or snip it between motifs."
-        )
+        says = said(
+            "{lace} is straight and would have to be stretched by {asked:.0%} on one side to lie round the {edge} of "
+            "the {piece}; {most:.0%} is the most. Take one no wider than {narrow}, or snip it between motifs.",
+            lace=Term(trim.name), asked=asked, edge=Term(edge), piece=Term(part.name), most=most, narrow=narrow,
+        )  # fmt: skip
         found.append(Finding("trim lies flat", Status.WARN, says, asked, most, "share", about))
     return found

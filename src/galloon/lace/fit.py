@@ -9,6 +9,7 @@ from galloon.drafting import Frame, deepest_drop, waist_line
 from galloon.findings import Finding, Status
 from galloon.geometry import flatten
 from galloon.lace.model import DropNeed
+from galloon.said import Term, in_a_row, said
 from galloon.units import format_length
 
 
@@ -48,14 +49,15 @@ def _too_high(design: Design, need: DropNeed, drops: Drops) -> Finding:
     unit = design.units
     about = f"{need.panel}/waist"
     if short <= 0.05:
-        says = f"The {need.cloth} lace covers the {need.panel} up to the waist line."
+        says = said("The {lace} lace covers the {panel} up to the waist line.", lace=need.cloth, panel=Term(need.panel))
         return Finding("lace reaches", Status.PASS, says, has, need.drop, "mm", about)
     wider = short / (1.0 + need.slope**2) ** 0.5
-    says = (
-        f"The {need.cloth} lace ends {format_length(short, unit)} below the waist line of the "
-        f"{need.panel}: lower the waist to "
-        f'{format_length(need.drop, unit)}, use waist_drop = "auto", or a lace {format_length(wider, unit)} wider.'
-    )
+    says = said(
+        "The {lace} lace ends {short} below the waist line of the {panel}: lower the waist to {drop}, let the lace set "
+        'it (waist_drop = "auto"), or take a lace {wider} wider.',
+        lace=need.cloth, short=format_length(short, unit), panel=Term(need.panel),
+        drop=format_length(need.drop, unit), wider=format_length(wider, unit),
+    )  # fmt: skip
     return Finding("lace reaches", Status.FAIL, says, has, need.drop, "mm", about)
 
 
@@ -68,19 +70,26 @@ def _others(
     other = "front" if governing.panel == "back" else "back"
     kept = max([0.0, *(need.drop for need in needs if need.panel == other)])
     if level <= 0.0:
-        says = f"The {governing.cloth} lace is wide enough for the whole {governing.panel}; nothing has to be lowered."
+        says = said(
+            "The {lace} lace is wide enough for the whole {panel}; nothing has to be lowered.",
+            lace=governing.cloth, panel=Term(governing.panel),
+        )  # fmt: skip
         return [Finding("what governs the waist", Status.PASS, says, 0.0, 0.0, "mm", f"{governing.panel}/waist")]
-    says = (
-        f"The {governing.panel} governs: its lace asks for a waist {format_length(level, unit)} lower all round; "
-        f"the {other} alone could have kept {format_length(kept, unit)}."
-    )
+    says = said(
+        "The {panel} governs: its lace asks for a waist {level} lower all round; the {other} alone could have kept "
+        "{kept}.",
+        panel=Term(governing.panel), level=format_length(level, unit), other=Term(other),
+        kept=format_length(kept, unit),
+    )  # fmt: skip
     side = dipped_side(governing, frame, leg)
     if governing.panel == "back" and side < level - 5.0:
-        says += (
-            f" A back dipped below the sides would keep {format_length(leg - side, unit)} from the waist to the leg "
-            f'at the side: waist_drop = {{ front = "{format_length(max(kept, 0.0), unit)}", '
-            f'side = "{format_length(side, unit)}", back = "{format_length(level, unit)}" }}.'
-        )
+        dipped = said(
+            "A back dipped below the sides would keep {left} from the waist to the leg at the side: lower the waist by "
+            "{front} in front, {side} at the sides and {back} behind (waist_drop).",
+            left=format_length(leg - side, unit), front=format_length(max(kept, 0.0), unit),
+            side=format_length(side, unit), back=format_length(level, unit),
+        )  # fmt: skip
+        says = in_a_row(" ", [says, dipped])
     return [Finding("what governs the waist", Status.PASS, says, level, kept, "mm", f"{governing.panel}/waist")]
 
 

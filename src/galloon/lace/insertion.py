@@ -20,6 +20,7 @@ from galloon.lace.model import Laced, Placement, Scene
 from galloon.lace.pairing import pairing, reads_at_centre
 from galloon.lace.seam_line import Flank, ease, flanks_of
 from galloon.materials import Cloth
+from galloon.said import Said, Term, said
 from galloon.styling import Laid, Part, Strip
 from galloon.units import format_length
 
@@ -41,9 +42,12 @@ def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
     cloth, seam = scene.design.cloths[use.cloth], use.over_seam or "side"
     flanks = flanks_of(seam, parts)
     half = cloth.solid_width / 2.0
-    why = _no_seam(seam, flanks) or _no_strip(cloth) or (_too_wide(scene, flanks, half) if flanks else "")
+    why = _no_seam(seam, flanks) or _no_strip(cloth) or (_too_wide(scene, flanks, half) if flanks else None)
     if flanks is None or why:
-        says = f"The insertion of {use.cloth} over the {seam} seam was left out: {why}."
+        says = said(
+            "The insertion of {lace} over the {seam} was left out: {why}.",
+            lace=use.cloth, seam=Term(f"{seam} seam"), why=why,
+        )  # fmt: skip
         return Laced(parts, (), (Finding("insertion", Status.FAIL, says, about=seam),))
     follows = _follows(scene, use, cloth, flanks)
     if follows.status is Status.FAIL:
@@ -53,35 +57,38 @@ def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
     return Laced(parts, (_placement(use, scene, part, flanks),), (_says(use, scene, flanks, part), follows))
 
 
-def _no_seam(seam: str, flanks: tuple[Flank, Flank] | None) -> str:
+def _no_seam(seam: str, flanks: tuple[Flank, Flank] | None) -> Said | None:
     if flanks is not None:
-        return ""
+        return None
     if seam == "side":
-        return 'there is no side seam; give side_seam a length under [style], such as "8 cm" forward'
-    return f"the {seam} has no seam; write {seam.replace(' ', '_')}_seam = true under [style]"
+        return said('there is no side seam; put it where a strip can lie over it, as 8 cm forward (side_seam = "8 cm")')
+    key = f"{seam.replace(' ', '_')}_seam"
+    return said("the {place} has no seam; give it one ({key} = true under [style])", place=Term(seam), key=key)
 
 
-def _no_strip(cloth: Cloth) -> str:
+def _no_strip(cloth: Cloth) -> Said | None:
     if cloth.lace is not None and cloth.lace.edges.value != "none":
-        return ""
-    return f"{cloth.name} has no edges of its own; a strip needs a galloon, an edging or an insertion lace"
+        return None
+    return said(
+        "{lace} has no edges of its own; a strip needs a galloon, an edging or an insertion lace", lace=cloth.name
+    )
 
 
-def _too_wide(scene: Scene, flanks: tuple[Flank, Flank], half: float) -> str:
-    """Why a strip so wide finds no room on its panels; "" where it does."""
-    unit = scene.design.units
+def _too_wide(scene: Scene, flanks: tuple[Flank, Flank], half: float) -> Said | None:
+    """Why a strip so wide finds no room on its panels; None where it does."""
+    wide = format_length(2.0 * half, scene.design.units)
     for flank in flanks:
         beside = flank.parallel(half)
         middle = beside[len(beside) // 4 : -(len(beside) // 4) or None]
         inside = shapely.buffer(flank.area, 0.05)
         if not bool(np.all(shapely.contains_xy(inside, middle.real, middle.imag))):
-            return (
-                f"at {format_length(2.0 * half, unit)} it is wider than the {flank.name} has room for beside the seam"
+            return said(
+                "at {wide} it is wider than the {panel} has room for beside the seam", wide=wide, panel=Term(flank.name)
             )
         foot, head = flank.end("foot", half)[-1][1], flank.end("head", half)[-1][1]
         if head - foot < _LEAST:
-            return f"at {format_length(2.0 * half, unit)} it is wider than the seam is long"
-    return ""
+            return said("at {wide} it is wider than the seam is long", wide=wide)
+    return None
 
 
 def _follows(scene: Scene, use: LaceUse, cloth: Cloth, flanks: tuple[Flank, Flank]) -> Finding:
@@ -94,14 +101,19 @@ def _follows(scene: Scene, use: LaceUse, cloth: Cloth, flanks: tuple[Flank, Flan
     figures = (worst * 100.0, most * 100.0, "%", seam)
     radius = format_length(half / most, unit)
     bow = format_length(min(length / 2.0, length**2 * most / (8.0 * half)), unit)
-    takes = f"it can take {most:.1%}, a curve of {radius} radius, which over this seam bows {bow} from straight"
+    takes = said(
+        "it can take {most:.1%}, a curve of {radius} radius, which over this seam bows {bow} from straight",
+        most=most, radius=radius, bow=bow,
+    )  # fmt: skip
+    told = {"seam": Term(f"{seam} seam"), "lace": use.cloth, "worst": worst, "takes": takes}
     if worst <= most:
-        says = f"Over the {seam} seam one edge of {use.cloth} differs from its middle by {worst:.1%}; {takes}."
+        says = said("Over the {seam} one edge of {lace} differs from its middle by {worst:.1%}; {takes}.", **told)
         return Finding(name, Status.PASS, says, *figures)
-    says = (
-        f"The {seam} seam is too curved for {use.cloth}: its edges differ from its middle by {worst:.1%}, and {takes}. "
-        "The strip was left out; choose a narrower or stretchier lace, a straighter seam, or lower the waist to where "
-        "the seam runs straighter."
+    says = said(
+        "The {seam} is too curved for {lace}: its edges differ from its middle by {worst:.1%}, and {takes}. The strip "
+        "was left out; choose a narrower or stretchier lace, a straighter seam, or lower the waist to where the seam "
+        "runs straighter.",
+        **told,
     )
     return Finding(name, Status.FAIL, says, *figures)
 
@@ -244,10 +256,22 @@ def _placement(use: LaceUse, scene: Scene, part: Part, flanks: tuple[Flank, Flan
 def _says(use: LaceUse, scene: Scene, flanks: tuple[Flank, Flank], part: Part) -> Finding:
     unit, seam = scene.design.units, use.over_seam or "side"
     half = scene.design.cloths[use.cloth].solid_width / 2.0
-    behind = "the cloth behind is cut away" if cuts_away(use) else "the cloth behind stays"
-    each = "each " if seam == "side" else "the "
+    told = {
+        "lace": use.cloth,
+        "wide": format_length(2.0 * half, unit),
+        "long": format_length(cut_length(flanks, half), unit),
+        "behind": said("the cloth behind is cut away") if cuts_away(use) else said("the cloth behind stays"),
+    }
     says = (
-        f"A strip of {use.cloth} {format_length(2.0 * half, unit)} wide is let in over {each}{seam} seam, "
-        f"{format_length(cut_length(flanks, half), unit)} long between its ends; {behind}."
+        said(
+            "A strip of {lace} {wide} wide is let in over each side seam, {long} long between its ends; {behind}.",
+            **told,
+        )
+        if seam == "side"
+        else said(
+            "A strip of {lace} {wide} wide is let in over the {seam}, {long} long between its ends; {behind}.",
+            seam=Term(f"{seam} seam"),
+            **told,
+        )
     )
     return Finding("insertion", Status.PASS, says, 2.0 * half, None, "mm", part.name)

@@ -35,6 +35,7 @@ from galloon.lace.laid_on import (
 from galloon.lace.model import Laced, Placement, Scene
 from galloon.lace.pairing import pairing, reads_at_centre
 from galloon.materials import Cloth
+from galloon.said import Said, Term, in_a_row, listed, said
 from galloon.styling import Laid, Part, Strip, usual_angle
 
 #: Name of the edges that lie on the face of the panel.
@@ -57,11 +58,15 @@ def _lay(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> Lac
     both = use.mirrored is not False
     asked = _asked(use, seat, both=both)
     if asked is None:
-        return _refused(parts, panel, f"no piece of the {panel} lies between {' and '.join(use.between)}")
+        lines = listed(list(use.between))
+        return _refused(
+            parts, panel, said("no piece of the {panel} lies between {lines}", panel=Term(panel), lines=lines)
+        )
     areas = list(polygons_of(shapely.intersection(asked, seat.drawn))) if both else list(_one_sided(asked, seat))
     if not areas:
         away = shapely.distance(asked, _whole(seat))
-        return _refused(parts, panel, f"its outline lies beside the {panel}, {away:.0f} mm from it")
+        why = said("its outline lies beside the {panel}, {away:.0f} mm from it", panel=Term(panel), away=away)
+        return _refused(parts, panel, why)
     placements: list[Placement] = []
     found: list[Finding] = []
     for area in areas:
@@ -72,8 +77,11 @@ def _lay(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> Lac
     return Laced(parts, tuple(placements), (*found, _says(use, seat, asked, areas, both=both)))
 
 
-def _refused(parts: tuple[Part, ...], panel: str, why: str) -> Laced:
-    says = f"The overlay on the {panel} was left out: {why}. Give corners in the panel's own measures."
+def _refused(parts: tuple[Part, ...], panel: str, why: Said) -> Laced:
+    says = said(
+        "The overlay on the {panel} was left out: {why}. Give corners in the panel's own measures.",
+        panel=Term(panel), why=why,
+    )  # fmt: skip
     return Laced(parts, (), (Finding("overlay", Status.FAIL, says, about=panel),))
 
 
@@ -151,10 +159,11 @@ def _scalloped(use: LaceUse, cloth: Cloth, part: Part) -> Edge | Finding | None:
     slope = unit(edge.end - edge.start).imag
     if part.fold is None or abs(slope) < _LEVEL:
         return edge
-    says = (
-        f"The longest edge of the {part.name} slants across the fold, so the scallop of {cloth.name} cannot make it: "
-        "it is cut from inside the lace. Make that edge level, give the panel a centre seam, or be content with it."
-    )
+    says = said(
+        "The longest edge of the {piece} slants across the fold, so the scallop of {lace} cannot make it: it is cut "
+        "from inside the lace. Make that edge level, give the panel a centre seam, or be content with it.",
+        piece=Term(part.name), lace=cloth.name,
+    )  # fmt: skip
     return Finding("overlay scallop", Status.WARN, says, about=f"{part.name}/{edge.name}")
 
 
@@ -231,8 +240,12 @@ def _placement(use: LaceUse, scene: Scene, part: Part, area: Any) -> Placement:
 def _says(use: LaceUse, seat: Seat, asked: Any, areas: list[Any], *, both: bool) -> Finding:
     covered = sum(area.area for area in areas) * (2.0 if both else 1.0)
     share = covered / (2.0 * seat.drawn.area)
-    behind = "the cloth behind is cut away" if use.cut_away else "the cloth behind stays"
+    behind = said("the cloth behind is cut away") if use.cut_away else said("the cloth behind stays")
     trimmed = shapely.difference(asked, shapely.buffer(_whole(seat), 0.5)).area
-    cut = " What lies beyond the panel's outline was trimmed off it." if trimmed > 1.0 else ""
-    says = f"The overlay of {use.cloth} covers {share:.0%} of the {seat.panel}; {behind}.{cut}"
+    says = said(
+        "The overlay of {lace} covers {share:.0%} of the {panel}; {behind}.",
+        lace=use.cloth, share=share, panel=Term(seat.panel), behind=behind,
+    )  # fmt: skip
+    if trimmed > 1.0:
+        says = in_a_row(" ", [says, said("What lies beyond the panel's outline was trimmed off it.")])
     return Finding("overlay", Status.PASS, says, share * 100.0, None, "%", seat.panel)

@@ -9,6 +9,7 @@ from galloon.design import LaceUse, Meet
 from galloon.findings import Finding, Status
 from galloon.lace.model import Placement
 from galloon.materials import Cloth, Scallops, SecondEdge
+from galloon.said import Term, said
 from galloon.tolerance import SCALLOPS_MEET
 from galloon.units import format_length
 
@@ -58,10 +59,11 @@ def misses_at_centre(placement: Placement, unit: str) -> list[Finding]:
     missed, piece = placement.centre_mismatch, placement.piece
     if missed is None or missed <= SCALLOPS_MEET:
         return []
-    says = (
-        f"At the centre {piece} the scallops of left and right miss each other by {format_length(missed, unit)}: slide "
-        "the lace until a peak or a valley lies on the seam."
-    )
+    says = said(
+        "At the {centre} the scallops of left and right miss each other by {missed}: slide the lace until a peak or a "
+        "valley lies on the seam.",
+        centre=Term(f"centre {piece}"), missed=format_length(missed, unit),
+    )  # fmt: skip
     about = f"{piece}/centre {piece}"
     return [Finding("scallops meet at the centre", Status.WARN, says, missed, SCALLOPS_MEET, "mm", about)]
 

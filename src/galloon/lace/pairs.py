@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from typing import Final
 
 from galloon.design import LaceUse, Lie, Use
 from galloon.findings import Finding, Status
+from galloon.said import Said, Term, said
 
 #: What each use makes of a panel: its cloth, its waist edge, its leg edge. Uses not listed lie on what is there.
 _CLOTH: Final = frozenset({Use.SCALLOPED_LEG, Use.PANEL, Use.V_INSET})
-_SAYS: Final = {
-    "cloth": "both decide what the {panel} is cut from",
-    "waist": "both make the waist edge of the {panel}",
-    "leg": "both make the leg edge of the {panel}",
-    "strip": "both lie over the {panel} seam",
+_SAYS: Final[Mapping[str, Callable[[str], Said]]] = {
+    "cloth": lambda panel: said("both decide what the {panel} is cut from", panel=Term(panel)),
+    "waist": lambda panel: said("both make the waist edge of the {panel}", panel=Term(panel)),
+    "leg": lambda panel: said("both make the leg edge of the {panel}", panel=Term(panel)),
+    "strip": lambda panel: said("both lie over the {seam}", seam=Term(f"{panel} seam")),
 }
 
 
@@ -86,9 +88,10 @@ def _against_open_side(use: LaceUse) -> Finding | None:
 
 def _impossible(use: LaceUse, clash: LaceUse) -> Finding:
     panel, what = min(claims(use) & claims(clash))
-    first, second = f"{clash.use} of {clash.cloth}", f"{use.use} of {use.cloth}"
-    says = (
-        f"The {first} and the {second} cannot stand together: {_SAYS[what].format(panel=panel)}. "
-        f"The {second} was left out; take one of the two away, or give it the other panel."
-    )
+    first, second = (said("{use} of {lace}", use=Term(one.use.value), lace=one.cloth) for one in (clash, use))
+    says = said(
+        "The {first} and the {second} cannot stand together: {why}. The {second} was left out; take one of the two "
+        "away, or give it the other panel.",
+        first=first, second=second, why=_SAYS[what](panel),
+    )  # fmt: skip
     return Finding("lace uses go together", Status.FAIL, says, about=f"lace {use.cloth}")

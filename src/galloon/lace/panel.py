@@ -16,6 +16,7 @@ from galloon.lace import scalloped_leg
 from galloon.lace.model import DropNeed, Laced, Placement, Scene
 from galloon.lace.pairing import centre_miss, misses_at_centre, pairing, reads_at_centre
 from galloon.materials import Cloth, Edges
+from galloon.said import Term, in_a_row, said
 from galloon.styling import Part, Strip, centre_is_seam, edge_allowance, usual_angle
 from galloon.units import format_length
 
@@ -137,14 +138,18 @@ def _barred(use: LaceUse, cloth: Cloth, part: Part) -> list[Finding]:
     waist = part.edge("waist")
     about = f"{part.name}/waist"
     if not on_waist(use, cloth):
-        says = f"{use.cloth} has no scalloped edge to put at the waist; the {part.name} was cut without one."
+        says = said(
+            "{lace} has no scalloped edge to put at the waist; the {piece} was cut without one.",
+            lace=use.cloth, piece=Term(part.name),
+        )  # fmt: skip
         return [Finding("scallop at the waist", Status.FAIL, says, about=about)]
     tilt = abs(waist.start.imag - waist.end.imag)
     if tilt > 0.5:
-        says = (
-            f"The scalloped waist of the {part.name} must be level, but its side lies {format_length(tilt)} off: "
-            "give waist_drop one figure. The waist was left to its other finish."
-        )
+        says = said(
+            "The scalloped waist of the {piece} must be level, but its side lies {off} off: lower the waist evenly all "
+            "round (waist_drop with one figure). The waist was left to its other finish.",
+            piece=Term(part.name), off=format_length(tilt),
+        )  # fmt: skip
         return [Finding("scallop at the waist", Status.FAIL, says, tilt, 0.5, "mm", about)]
     return []
 
@@ -171,22 +176,28 @@ def _costs(scene: Scene, part: Part, cloth: Cloth, cost: tuple[float, float, flo
     off, kink, gained = cost
     depth = cloth.lace.first.depth if cloth.lace and cloth.lace.first else 0.0
     unit = scene.design.units
-    says = (
-        f"The waist of the {part.name} is the lace's own straight edge: up to {format_length(off, unit)} above the "
-        f"drafted line, {2.0 * gained / 100.0:.0f} cm² more, and it meets each side seam {kink:.0f} degrees off square."
-    )
+    says = said(
+        "The waist of the {piece} is the lace's own straight edge: up to {off} above the drafted line, {gained:.0f} "
+        "cm² more, and it meets each side seam {kink:.0f} degrees off square.",
+        piece=Term(part.name), off=format_length(off, unit), gained=2.0 * gained / 100.0, kink=kink,
+    )  # fmt: skip
     if off <= depth:
         return [Finding("scallop at the waist", Status.PASS, says, off, depth, "mm", f"{part.name}/waist")]
-    says += f" That is more than its scallops are deep ({format_length(depth, unit)}): it will stand off at the sides."
+    more = said(
+        "That is more than its scallops are deep ({depth}): it will stand off at the sides.",
+        depth=format_length(depth, unit),
+    )
+    says = in_a_row(" ", [says, more])
     return [Finding("scallop at the waist", Status.WARN, says, off, depth, "mm", f"{part.name}/waist")]
 
 
 def _hangs(use: LaceUse, cloth: Cloth, part: Part) -> list[Finding]:
     if not (cloth.motif_up and part.strip is not None and part.strip.edge == "waist"):
         return []
-    says = (
-        f"With its scallops at the waist {cloth.name} stands on its head and its flowers hang. "
-        "Use the scallop at the leg, or set motif_up = false if that does not trouble you."
+    says = said(
+        "With its scallops at the waist {lace} stands on its head and its flowers hang. Use the scallop at the leg, "
+        "or be content with it (motif_up = false).",
+        lace=cloth.name,
     )
     return [Finding("motif stands up", Status.WARN, says, about=part.name)]
 
@@ -196,8 +207,9 @@ def _twin(cloth: Cloth, part: Part) -> list[Finding]:
     lace = cloth.lace
     if lace is None or lace.motif is None or lace.mirror_across:
         return []
-    says = (
-        f"{cloth.name} has no mirror in its motif, so left and right of the {part.name} cannot look alike. "
-        "Choose a lace with a mirror, or accept it."
-    )
+    says = said(
+        "{lace} has no mirror in its motif, so left and right of the {piece} cannot look alike. Choose a lace with a "
+        "mirror, or accept it.",
+        lace=cloth.name, piece=Term(part.name),
+    )  # fmt: skip
     return [Finding("lace pair matches", Status.WARN, says, about=part.name)]

@@ -18,6 +18,7 @@ from galloon.geometry import Points, angle_between, coordinates, end_direction, 
 from galloon.lace.model import DropNeed, Laced, Placement, Scene
 from galloon.lace.pairing import Pairing, centre_miss, misses_at_centre, pairing, reads_at_centre
 from galloon.materials import Cloth
+from galloon.said import said
 from galloon.styling import Part, Strip, centre_is_seam, edge_allowance
 
 
@@ -174,26 +175,27 @@ def _judge(scene: Scene, placement: Placement) -> list[Finding]:
     about = f"{placement.piece}/leg"
     found = []
     if placement.pairing == Pairing.NONE.value:
-        says = (
-            f"{placement.cloth} has no mirror in its motif and one right side, so left and right "
-            f"cannot be a mirrored pair; "
-            "the scallops meet, the flowers do not. Choose a lace with a mirror, or accept it."
+        says = said(
+            "{lace} has no mirror in its motif and one right side, so left and right cannot be a mirrored pair; the "
+            "scallops meet, the flowers do not. Choose a lace with a mirror, or accept it.",
+            lace=placement.cloth,
         )
         found.append(Finding("lace pair matches", Status.WARN, says, about=about))
     found += misses_at_centre(placement, scene.design.units)
     if placement.lie == Lie.ALONG_LEG.value and placement.piece == "front" and placement.area_change > 0.0:
         area = shapely.area(shapely.polygons(coordinates(_outline(scene, "front")))) * 2.0
         share = placement.area_change / area
-        says = (
-            f"A straight lace leg adds {share:.0%} cloth in the groin, where the block is scooped; it "
-            f"may wrinkle when sitting. "
-            "Upright lace on the front, with the leg cut through it, avoids that."
+        says = said(
+            "A straight lace leg adds {share:.0%} cloth in the groin, where the block is scooped; it may wrinkle when "
+            "sitting. Upright lace on the front, with the leg cut through it, avoids that.",
+            share=share,
         )
         found.append(Finding("straight front leg", Status.WARN, says, share * 100.0, 0.0, "%", about))
     if abs(placement.side_kink) > 12.0:
-        says = (
-            f"Front and back leg lines meet at the side with a kink of {abs(placement.side_kink):.0f} degrees; "
-            "round it off over 2 cm when you cut, or lower leg_raise."
+        says = said(
+            "Front and back leg lines meet at the side with a kink of {kink:.0f} degrees; round it off over 2 cm when "
+            "you cut, or lower the leg line (leg_raise).",
+            kink=abs(placement.side_kink),
         )
         found.append(
             Finding("leg runs on at the side", Status.WARN, says, abs(placement.side_kink), 12.0, "degrees", about)

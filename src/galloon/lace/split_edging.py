@@ -10,6 +10,7 @@ from galloon.findings import Finding, Status
 from galloon.lace.edge_trim import finished, follows, lies_along, trimmed
 from galloon.lace.model import Laced, Scene
 from galloon.materials import Cloth, Edges
+from galloon.said import in_a_row, said
 from galloon.styling import Part
 from galloon.units import format_length
 
@@ -67,27 +68,32 @@ def apply(use: LaceUse, scene: Scene, parts: tuple[Part, ...]) -> Laced:
 def _not_slit(use: LaceUse, cloth: Cloth, unit: str) -> Finding:
     about = f"lace {cloth.name}"
     if not _galloon(cloth):
-        says = f"{cloth.name} has no second scalloped edge, so it cannot be slit into two edgings; use it as edge trim."
+        says = said(
+            "{lace} has no second scalloped edge, so it cannot be slit into two edgings; use it as edge trim.",
+            lace=cloth.name,
+        )
         return Finding("split edging", Status.FAIL, says, about=about)
     wide, deep = edging_width(use, cloth), _deep(cloth)
-    says = (
-        f"An edging {format_length(wide, unit)} wide would be nothing but scallops, which are "
-        f"{format_length(deep, unit)} deep on {cloth.name}: take one with shallower scallops, or give width."
-    )
+    says = said(
+        "An edging {wide} wide would be nothing but scallops, which are {deep} deep on {lace}: take one with shallower "
+        "scallops, or make the edgings wider (width).",
+        wide=format_length(wide, unit), deep=format_length(deep, unit), lace=cloth.name,
+    )  # fmt: skip
     return Finding("split edging", Status.FAIL, says, wide, deep, "mm", about)
 
 
 def _left(scene: Scene, cloth: Cloth, half: Cloth) -> tuple[Finding, ...]:
     unit = scene.design.units
     rest = cloth.width - 2.0 * half.width
-    says = (
-        f"{cloth.name} is slit into two edgings {format_length(half.width, unit)} wide, one for each leg, so its "
-        "length is needed once for both. "
-    )
-    says += (
-        f"A strip {format_length(rest, unit)} wide is left over. "
+    slit = said(
+        "{lace} is slit into two edgings {wide} wide, one for each leg, so its length is needed once for both.",
+        lace=cloth.name, wide=format_length(half.width, unit),
+    )  # fmt: skip
+    left = (
+        said("A strip {wide} wide is left over.", wide=format_length(rest, unit))
         if rest >= 1.0
-        else "Nothing of its width is left over. "
+        else said("Nothing of its width is left over.")
     )
-    says += "The slit edges are raw: slit between motifs, and lay the raw edge on the cloth under the zigzag."
+    raw = said("The slit edges are raw: slit between motifs, and lay the raw edge on the cloth under the zigzag.")
+    says = in_a_row(" ", [slit, left, raw])
     return (Finding("split edging", Status.PASS, says, half.width, cloth.width / 2.0, "mm", f"lace {cloth.name}"),)

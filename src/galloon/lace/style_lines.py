@@ -26,6 +26,7 @@ from galloon.geometry import (
     start_direction,
 )
 from galloon.lace.cut_panel import resew
+from galloon.said import Term, said
 from galloon.styling import Part
 from galloon.tolerance import SQUARE
 
@@ -51,9 +52,10 @@ def split_panels(
                 found += _across_fold(part, curve)
                 break
         else:
-            says = (
-                f"The style line across the {split.panel} does not run from one edge to another (the gusset seam "
-                "left out), so it was not cut. Let its first and last point lie on the panel's outline."
+            says = said(
+                "The style line across the {panel} does not run from one edge to another (the gusset seam left out), "
+                "so it was not cut. Let its first and last point lie on the panel's outline.",
+                panel=Term(split.panel),
             )
             found.append(Finding("style line", Status.FAIL, says, about=split.panel))
     return parts, tuple(found)
@@ -74,9 +76,10 @@ def _enough_left(part: Part) -> bool:
 
 
 def _under_trim(split: Split) -> Finding:
-    says = (
-        f"The style line across the {split.panel} leaves nothing but what a lace laid on the edge covers, so it was "
-        "not cut. Move the line, or finish that edge with a narrower lace."
+    says = said(
+        "The style line across the {panel} leaves nothing but what a lace laid on the edge covers, so it was not cut. "
+        "Move the line, or finish that edge with a narrower lace.",
+        panel=Term(split.panel),
     )
     return Finding("style line", Status.FAIL, says, about=split.panel)
 
@@ -167,8 +170,9 @@ def _across_fold(part: Part, curve: Curve) -> list[Finding]:
     ]
     if not slants:
         return []
-    says = (
-        f"The style line meets the fold of the {part.name} at a slant, so it comes to a point there: "
-        "clip into the point when you sew it, give the line curved = true, or use a centre seam."
+    says = said(
+        "The style line meets the fold of the {piece} at a slant, so it comes to a point there: clip into the point "
+        "when you sew it, curve the line (curved = true), or use a centre seam.",
+        piece=Term(part.name),
     )
     return [Finding("style line", Status.WARN, says, about=f"{part.name}/style line")]

@@ -15,6 +15,7 @@ from galloon.geometry import flatten, ring_area
 from galloon.lace import scalloped_leg
 from galloon.lace.cut_panel import cut_panel, resew
 from galloon.lace.model import Laced, Placement, Scene
+from galloon.said import Said, Term, said
 from galloon.styling import Part, Share, Strip, centre_is_seam, usual_angle
 from galloon.units import format_length
 
@@ -79,18 +80,17 @@ def _let_in(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> 
     strip = lace.strip
     assert strip is not None
     if not upper:
-        return _refused(
-            parts, panel, f"it needs a cloth above the lace: name it with upper_cloth under use = {Use.V_INSET.value!r}"
-        )
+        return _refused(parts, panel, said("it needs a cloth above the lace, and none is named (upper_cloth)"))
     cloth_part = _upper_part(scene, replace(lace, strip=None), upper)
     centre, far = _centre_line(lace, panel), strip.point(0.0, strip.solid)
     room = _room(use, scene, panel)
     if far.imag < centre[1] + room:
         wide = strip.solid + (centre[1] + room - far.imag) * strip.along.real
-        says = (
-            f"{use.cloth} is too narrow: its two upper edges would run into the gusset seam before they meet; "
-            f"it would have to be {format_length(wide, scene.design.units)} between its valley lines"
-        )
+        says = said(
+            "{lace} is too narrow: its two upper edges would run into the gusset seam before they meet; it would have "
+            "to be {wide} between its valley lines",
+            lace=use.cloth, wide=format_length(wide, scene.design.units),
+        )  # fmt: skip
         whole_in_cloth = tuple(replace(cloth_part, panel=whole.panel) if part is whole else part for part in parts)
         return _refused(whole_in_cloth, panel, says)
     cut = cut_panel(lace.panel, far, strip.along, name=EDGE, left=f"upper {panel}")
@@ -104,10 +104,9 @@ def _let_in(use: LaceUse, scene: Scene, parts: tuple[Part, ...], panel: str) -> 
     return Laced(resew(parts, whole, below, above), (placed,), (*plain.findings, *found))
 
 
-def _refused(parts: tuple[Part, ...], panel: str, why: str) -> Laced:
-    return Laced(
-        parts, (), (Finding("V inset", Status.FAIL, f"No V can be let into the {panel}: {why}.", about=panel),)
-    )
+def _refused(parts: tuple[Part, ...], panel: str, why: Said) -> Laced:
+    says = said("No V can be let into the {panel}: {why}.", panel=Term(panel), why=why)
+    return Laced(parts, (), (Finding("V inset", Status.FAIL, says, about=panel),))
 
 
 def _room(use: LaceUse, scene: Scene, panel: str) -> float:
@@ -163,18 +162,21 @@ def _report(
     lace, cloth = _area(below.panel), _area(above.panel)
     share = lace / (lace + cloth)
     figures = {"v_depth": depth, "lace_share": share, "lap": lap(use, scene.design)}
-    says = (
-        f"The V's point lies {format_length(depth, unit)} below the waist at the centre {panel}; "
-        f"{use.cloth} covers {share:.0%} of the {panel}, {above.cloth} the rest."
-    )
+    says = said(
+        "The V's point lies {depth} below the waist at the {centre}; {lace} covers {share:.0%} of the {panel}, {cloth} "
+        "the rest.",
+        depth=format_length(depth, unit), centre=Term(f"centre {panel}"), lace=use.cloth, share=share,
+        panel=Term(panel), cloth=above.cloth,
+    )  # fmt: skip
     found = [Finding("V inset", Status.PASS, says, depth, None, "mm", f"{panel}/{EDGE}")]
     meets = next((one for one in above.panel.edges if one.name == "side"), None)
     if meets is not None and abs(meets.end - meets.start) < defaults.SHORTEST_SIDE:
         short = format_length(abs(meets.end - meets.start), unit)
-        says = (
-            f"Only {short} of side seam is left above the lace on the {panel}: hard to sew. Lower the waist at the "
-            f"side by as much, or raise it by {format_length(float(defaults.SHORTEST_SIDE), unit)}."
-        )
+        says = said(
+            "Only {short} of side seam is left above the lace on the {panel}: hard to sew. Lower the waist at the "
+            "side by as much, or raise it by {by}.",
+            short=short, panel=Term(panel), by=format_length(float(defaults.SHORTEST_SIDE), unit),
+        )  # fmt: skip
         found.append(
             Finding(
                 "V inset ends at the side",
@@ -198,11 +200,12 @@ def _sliver(scene: Scene, whole: Part, deep: float) -> Finding | None:
     if not 0.0 < deep < least:
         return None
     unit = scene.design.units
-    says = (
-        f"Only {format_length(deep, unit)} of cloth would lie above the lace at the centre {whole.covers}, too little "
-        f"to sew with this waist, which needs {format_length(least, unit)}; the panel was left whole. "
-        "Raise the waist, take a narrower lace, or lower the waist until the lace covers all."
-    )
+    says = said(
+        "Only {deep} of cloth would lie above the lace at the {centre}, too little to sew with this waist, which needs "
+        "{least}; the panel was left whole. Raise the waist, take a narrower lace, or lower the waist until the lace "
+        "covers all.",
+        deep=format_length(deep, unit), centre=Term(f"centre {whole.covers}"), least=format_length(least, unit),
+    )  # fmt: skip
     return Finding("V inset", Status.FAIL, says, deep, least, "mm", whole.covers)
 
 
@@ -210,14 +213,16 @@ def _no_cut(use: LaceUse, scene: Scene, panel: str, lace: Part, strip: Strip) ->
     """The far line leaves the panel whole, or runs along its waist."""
     top = max(strip.place(edge.end).imag for edge in lace.panel.edges)
     if top <= strip.solid + 1e-6:
-        says = (
-            f"{use.cloth} covers the whole {panel}: there is no V. "
-            'Write use = "scalloped leg", or lower the waist less.'
-        )
+        says = said(
+            "{lace} covers the whole {panel}: there is no V. Make the panel of it, its scallops on the leg "
+            '(use = "scalloped leg"), or lower the waist less.',
+            lace=use.cloth, panel=Term(panel),
+        )  # fmt: skip
         return Finding("V inset", Status.WARN, says, about=panel)
     over = format_length(top - strip.solid, scene.design.units)
-    says = (
-        f"The upper edge of {use.cloth} runs along the waist line of the {panel} and leaves it by {over} in places: "
-        "lower the waist by that much, or raise it so that cloth lies above the lace all along."
-    )
+    says = said(
+        "The upper edge of {lace} runs along the waist line of the {panel} and leaves it by {over} in places: lower "
+        "the waist by that much, or raise it so that cloth lies above the lace all along.",
+        lace=use.cloth, panel=Term(panel), over=over,
+    )  # fmt: skip
     return Finding("V inset", Status.FAIL, says, top - strip.solid, 0.0, "mm", panel)

@@ -11,6 +11,7 @@ from galloon.findings import Finding, Status
 from galloon.lace.edge_trim import lies_along, trimmed
 from galloon.lace.model import DropNeed, Laced, Scene
 from galloon.materials import Cloth
+from galloon.said import said
 from galloon.styling import Part
 from galloon.units import format_length
 
@@ -58,17 +59,22 @@ def _says(scene: Scene, cloth: Cloth, rise: float) -> tuple[Finding, ...]:
         for level in (draft.side_drop, top)
     ]
     narrower = 1.0 - girths[1] / girths[0]
-    high = f"{format_length(abs(top) / scale, unit)} {'below' if top >= 0.0 else 'above'} the waist"
+    off_waist = format_length(abs(top) / scale, unit)
+    high = said("{by} below the waist", by=off_waist) if top > 0.0 else said("{by} above the waist", by=off_waist)
     if abs(top) < 1.0:
-        high = "at the waist"
-    says = f"The band of {cloth.name} stands {format_length(rise, unit)} above the cloth; its upper edge lies {high}."
+        high = said("at the waist")
+    says = said(
+        "The band of {lace} stands {rise} above the cloth; its upper edge lies {where}.",
+        lace=cloth.name, rise=format_length(rise, unit), where=high,
+    )  # fmt: skip
     found = [Finding("waistband", Status.PASS, says, rise, None, "mm", "waist")]
     most = defaults.BAND_TAPER * cloth.stretch_length
     if narrower > most:
         off = format_length(girths[0] - girths[1], unit)
-        says = (
-            f"The band is straight, but the body is {off} narrower at its upper edge than where it is sewn on: it will "
-            "stand off there. Take a narrower lace, or lower the waist to where the hips run straighter."
+        says = said(
+            "The band is straight, but the body is {off} narrower at its upper edge than where it is sewn on: it will "
+            "stand off there. Take a narrower lace, or lower the waist to where the hips run straighter.",
+            off=off,
         )
         found.append(Finding("waistband lies close", Status.WARN, says, narrower, most, "share", "waist"))
     return tuple(found)
