@@ -144,9 +144,12 @@ class Bench:
         """The allowances of these edges in words: one figure where all are alike."""
         found = {key: self.edge(key)[1].allowance for key in keys}
         if len(set(found.values())) == 1:
-            return self.small(next(iter(found.values())))
-        each = [in_a_row(" ", [Term(key.partition("/")[0]), self.small(value)]) for key, value in found.items()]
+            return self._beyond(next(iter(found.values())))
+        each = [in_a_row(" ", [Term(key.partition("/")[0]), self._beyond(value)]) for key, value in found.items()]
         return in_a_row(", ", list(dict.fromkeys(each)))
+
+    def _beyond(self, allowance: float) -> str:
+        return self.small(allowance) if allowance >= 0.0 else say("allowance.short", short=self.small(-allowance))
 
     def seam_pass(self, keys: Iterable[str]) -> Pass:
         """How a plain seam is sewn: narrow zigzag where lace is in it, which does not ravel; else overlock, or zigzag

@@ -77,6 +77,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         "setting.lace seam": "zigzag 2 mm wide, 2.5 mm long; a second row just outside it",
         "setting.lap": "zigzag 2 mm wide, 1.5 mm long, following the edge of the motifs",
+        "setting.lining edge": "zigzag 1.5 mm wide, 2 mm long, over the lining's edge",
         "setting.baste": "long straight stitch 4 mm, taken out later, or hand basting",
         "setting.tack": "zigzag 2.5 mm wide, 0.5 mm long, 6 mm of it",
         "setting.laid straight": "straight stitch 2.5 mm long (only where nothing has to stretch)",
@@ -90,6 +91,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "Cut the cloth behind away to 2 to 4 mm from the stitching: pinch the lace away first, blunt point of"
             " the scissors inside, and look at both sides before every cut."
         ),
+        "trim.lining edge": "Cut the lining back to the stitching, never the lace.",
         "trim.elastic": "Cut cloth that stands out beyond the elastic, never the elastic itself.",
         "trim.gusset": "Even out the layers to 5 mm.",
         # --- pressing ---
@@ -194,14 +196,14 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "side": "Side seams",
         "side.do": "Right sides together, sew front to back along both sides, notches matching.{caught}",
         "side.caught": " Let the ends of the elastic lie in the seam and sew over them twice.",
-        "edge.ring": " Lap the ends of each elastic {overlap} and sew the lap flat, so that it is a ring.",
+        "edge.ring": " Lap its ends {overlap} and sew the lap flat, so that it is a ring.",
         "edge.flat": " Do it flat: {ends}.",
         "edge.flat.caught": "the end at the {seam} lies even with the raw edge and is caught when that seam is sewn",
         "edge.flat.turned": "at the {seam} turn the last {turned} of it under and stop there",
         "edge.flat.free": "at the end where the lace begins turn the last {turned} under",
         "edge.flat.open": "the ends at the open side lie even with the raw edge and are caught in that edge",
         "edge.flat.corner": "turn the last {turned} under at both ends",
-        "edge.pins": " Pin mark to mark and stretch the elastic between the pins only, never the cloth.",
+        "edge.pins": " Pin mark to mark and stretch it between the pins only, never the cloth.",
         "turned.1": "{edge:C}: elastic on",
         "turned.1.do": (
             "Lay the {elastic} on the right side, its straight edge along the cut edge, its soft side up, picot or "
@@ -276,6 +278,12 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "Nothing is sewn here: the lace's own edge is the finished edge. Cut loose threads, but no loop of "
             "the edge."
         ),
+        "bare.lined": "{edge:C}: the lining sewn down behind the scallop",
+        "bare.lined.do": (
+            "The lace's own edge is the finished edge. Smooth the {lining} behind it and sew its free edge to the lace "
+            "just inside the line through the valleys, not stretched; the scallops stay free. Cut loose threads, but "
+            "no loop of the edge."
+        ),
         "other": "Finish {edges}",
         "other.do": "Finish {edges} as the pattern says: {finish}.",
         "tacks": "Bar tacks",
@@ -289,6 +297,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         "other.edge": "the {edge} edge of the {piece}",
         "trim.named": "{lace} lace",
+        "allowance.short": "none, the cloth ends {short} inside the finished edge",
         "edge.waist": "Waist",
         "edge.leg": "Legs",
     }

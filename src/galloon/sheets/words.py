@@ -63,7 +63,9 @@ def _treatment(design: Design, piece: Piece, edge: PieceEdge) -> str:
         return f"scallop on top of {other}" if edge.finish == "lapped" else f"sew to {other}" if other else ""
     finish = finish_of(design, piece, edge)
     if edge.finish == "scallop":
-        return finish.name if finish and finish.elastic and finish.kind is FinishKind.SCALLOP else "scallop, no elastic"
+        if finish and finish.elastic and finish.kind is FinishKind.SCALLOP:
+            return finish.name
+        return "sewn down behind the scallop" if piece.part.lining else "scallop, no elastic"
     if finish is not None and finish.trim is not None:
         return finish.trim.name if finish.slit_from else f"{finish.trim.name} lace"
     return finish.name if finish else edge.finish

@@ -8,14 +8,15 @@ from typing import Final
 
 from galloon import defaults
 from galloon.design import FinishKind
-from galloon.said import Said, Term, in_a_row
-from galloon.sewing.bench import Bench, Care, Operation, pieces_of
+from galloon.said import Said, Term, in_a_row, listed
+from galloon.sewing.bench import UNSEWN, Bench, Care, Operation, pieces_of
 from galloon.sewing.elastics import caught
 from galloon.sewing.loops import Run
 from galloon.sewing.operations import stages
 from galloon.sewing.seams import SeamKind
 from galloon.sewing.words import say, zone_words
-from galloon.styling import finish_row, trim_lap
+from galloon.styling import Pass, finish_row, trim_lap
+from galloon.styling.finish_table import ZIGZAG
 
 
 @dataclass(frozen=True)
@@ -195,15 +196,19 @@ def _scallop(edge: _Edge) -> Iterator[Operation]:
         yield from edge.passes("soft", care=care, elastic=_elastic_name(edge), pins=say("edge.pins"))
         return
     edges = edge.bench.with_linings(edge.run.edges)
+    linings = [Term(name) for name in pieces_of(edges) if name not in pieces_of(edge.run.edges)]
+    care = Care("", say("trim.lining edge") if linings else "", say("press.lace"))
     yield Operation(
         f"{edge.run.edges[0]} bare",
         stages.BARE,
-        say("bare", edge=edge.name),
-        say("bare.do"),
+        say("bare.lined" if linings else "bare", edge=edge.name),
+        say("bare.lined.do", lining=listed(linings)) if linings else say("bare.do"),
         closes=edges,
         closed=edge.bench.seam_edges(*(seam for seam, _ in edge.ends), *edge.run.inner),
         pieces=pieces_of(edges),
-        care=Care("", "", say("press.lace")),
+        sewn=Pass(ZIGZAG, say("setting.lining edge")) if linings else UNSEWN,
+        seam_class="2.01" if linings else "",
+        care=care,
     )
 
 
