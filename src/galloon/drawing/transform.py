@@ -68,6 +68,11 @@ class Matrix:
             after.b * self.e + after.d * self.f + after.f,
         )
 
+    def undone(self) -> Matrix:
+        """The placing that takes everything back to where it was."""
+        a, b, c, d = (part / self.determinant for part in (self.d, -self.b, -self.c, self.a))
+        return Matrix(a, b, c, d, -(a * self.e + c * self.f), -(b * self.e + d * self.f))
+
     def apply(self, x: float, y: float) -> tuple[float, float]:
         """Where the point ``x``, ``y`` comes to."""
         return self.a * x + self.c * y + self.e, self.b * x + self.d * y + self.f

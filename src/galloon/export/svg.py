@@ -40,6 +40,7 @@ class _SvgCanvas:
         self._height = 0.0
         self._layers = self._clips = self._open_clips = 0
         self._in_layer = False
+        self._pictures: dict[Picture, tuple[str, Matrix]] = {}
 
     def begin_page(self, width: float, height: float, *, name: str) -> None:
         self._height = height
@@ -91,10 +92,17 @@ class _SvgCanvas:
     def image(self, picture: Picture, matrix: Matrix) -> None:
         # The unit square of the picture hangs down from its top in SVG and stands up from its foot here.
         turned = Matrix(d=-1.0, f=1.0).then(matrix).then(Matrix(d=-1.0, f=self._height))
-        place = " ".join(number(part, 6) for part in (turned.a, turned.b, turned.c, turned.d, turned.e, turned.f))
+        first = self._pictures.get(picture)
+        if first is not None:  # drawn before: the same once more, from where that lies to here
+            name, before = first
+            self.lines.append(f'<use href="#{name}" transform="matrix({_six(before.undone().then(turned))})"/>')
+            return
+        name = f"{self._prefix}picture-{len(self._pictures) + 1}"
+        self._pictures[picture] = (name, turned)
         see = "" if picture.opacity == 1.0 else f' opacity="{_n(picture.opacity)}"'
+        place = f'transform="matrix({_six(turned)})"{see}'
         self.lines.append(
-            f'<image width="1" height="1" preserveAspectRatio="none" transform="matrix({place})"{see} '
+            f'<image id="{name}" width="1" height="1" preserveAspectRatio="none" {place} '
             f'href="data:image/png;base64,{_png(picture)}"/>'
         )
 
@@ -120,6 +128,10 @@ class _SvgCanvas:
 
 def _n(value: float) -> str:
     return number(value, _PLACES)
+
+
+def _six(matrix: Matrix) -> str:
+    return " ".join(number(part, 6) for part in (matrix.a, matrix.b, matrix.c, matrix.d, matrix.e, matrix.f))
 
 
 def _png(picture: Picture) -> str:

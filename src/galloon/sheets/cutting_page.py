@@ -12,14 +12,19 @@ from galloon.pieces import Garment
 from galloon.sheets import inks
 from galloon.sheets.guide_matter import CutPlan
 from galloon.sheets.guide_words import say
+from galloon.sheets.lace_picture import lay_picture
 from galloon.sheets.plan_marks import (
     COVER,
+    GROUND,
+    ON_LACE,
+    SHOWN,
     arrow,
     copy_words,
     double_arrow,
     draw_ring,
     edges_of,
     label,
+    repeat_on,
     repeats_of,
     used_width,
 )
@@ -66,6 +71,10 @@ def _draw(canvas: RecordingCanvas, garment: Garment, cloth: Cloth, plan: CutPlan
     if wide < plan.width:
         upper = [(0.0, wide), (plan.length, wide)]
     canvas.layer("cloth")
+    whole = draw_ring([at(point) for point in [*lower, *upper[::-1]]])
+    lie = repeat_on(cloth, plan)
+    lie = lie._replace(corner=complex(*at((lie.corner.real, lie.corner.imag))))
+    pictured = not plan.folded and lay_picture(canvas, cloth, lie, (whole,), ground=GROUND, strength=SHOWN)
     for x in repeats_of(cloth, plan):
         canvas.stroke(Path.line(at((x, 0.0)), at((x, wide))), _REPEAT)
     for edge, pen in ((lower, _EDGE), (upper, _EDGE if wide == plan.width else _FREE)):
@@ -75,7 +84,7 @@ def _draw(canvas: RecordingCanvas, garment: Garment, cloth: Cloth, plan: CutPlan
     for placed in plan.placed:
         ring = [at(point) for point in placed.outline]
         canvas.layer("pieces")
-        canvas.fill((draw_ring(ring),), _PIECE)
+        canvas.fill((draw_ring(ring),), ON_LACE if pictured else _PIECE)
         canvas.stroke(draw_ring(ring), inks.CUT_PEN)
         label(canvas, copy_words(placed), ring, (3.0, 7.0))
     if plan.folded:

@@ -18,9 +18,10 @@ import shapely
 
 from galloon.geometry import Points, coordinates
 from galloon.materials import Cloth
-from galloon.pieces import Garment, Piece, PieceEdge, scallop_outline
+from galloon.pieces import Garment, Piece, PieceEdge, repeat_lies, scallop_outline, straps_of
 from galloon.sheets.flat_sides import Place, Sides, View, sides_of
 from galloon.sheets.flat_trims import trim_on
+from galloon.sheets.lace_picture import spans
 from galloon.sheets.words import finish_of
 from galloon.styling import Laid
 
@@ -35,7 +36,8 @@ class Patch:
     """Half a piece as one view shows it, x from the centre line: its area, its lines by kind, its cloth.
 
     ``lie`` is the direction (degrees) of its cloth's length; ``single`` where it lies on one half only, or is drawn
-    whole.
+    whole; ``strap`` where it is no cloth but a strap across an open side. ``repeat`` is where a repeat of a lace with a
+    picture lies: its corner, and where its length and its width end.
     """
 
     piece: Piece
@@ -46,12 +48,22 @@ class Patch:
     single: bool = False
 
     def mapped(self, change: Callable[[Any], Any]) -> Patch:
+    strap: bool = False
+    repeat: Points | None = None
         """The patch with its area and lines changed alike."""
         strokes = tuple((kind, change(line)) for kind, line in self.strokes)
         return replace(self, area=_areas(change(_areas(self.area))), strokes=strokes)
 
 
 def _areas(shape: Any) -> Any:
+    def placed(self, place: Place) -> Patch:
+        """The patch with all its points placed anew."""
+        patch = self.mapped(_placed(place))
+        if patch.repeat is None:
+            return patch
+        x, y = place(patch.repeat.real, patch.repeat.imag)
+        return replace(patch, repeat=np.asarray(x + 1j * y))
+
     """What of a shape is area, made sound where mapping has folded it over itself: lines and points are rounding."""
     sound = shape if shapely.is_valid(shape) else shapely.make_valid(shape)
     if sound.geom_type in ("Polygon", "MultiPolygon"):
@@ -74,7 +86,7 @@ def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
     for piece, found in patches:
         view: View = "back" if piece.part.covers == "back" else "front"
         other: View = "front" if view == "back" else "back"
-        patch = found.mapped(_placed(_body_place(piece, sides, gusset_top)))
+        patch = found.placed(_body_place(piece, sides, gusset_top))
         near, far = _folded(patch, _above(crotch), lambda x, y: (x, 2.0 * crotch - y))
         shown[other].append(far)
         if sides.wraps:
@@ -129,7 +141,7 @@ def _folded(patch: Patch, region: Any, over: Place) -> tuple[Patch, Patch]:
     """What lies within a region, and what lies beyond it, turned over."""
     near = patch.mapped(lambda shape: shapely.intersection(shape, region))
     far = patch.mapped(lambda shape: shapely.difference(shape, region))
-    return near, far.mapped(_placed(over))
+    return near, far.placed(over)
 
 
 def _above(level: float) -> Any:
@@ -164,7 +176,20 @@ def _patch(garment: Garment, piece: Piece) -> Patch:
         if (trim := trim_on(garment, piece, edge)) is not None:
             area = shapely.difference(area, _area(trim.instead))
     kept = tuple((kind, shapely.intersection(line, shapely.buffer(area, 0.01))) for kind, line in strokes)
-    return Patch(piece, garment.design.cloths[piece.part.cloth], area, kept, _lie(piece))
+    return Patch(
+        piece, garment.design.cloths[piece.part.cloth], area, kept, _lie(piece), repeat=_repeat(garment, piece)
+    )  # fmt: skip
+
+
+def _repeat(garment: Garment, piece: Piece) -> Points | None:
+    """A repeat of her own lace in the middle of a piece: its corner, and where its length and its width end."""
+    cloth = garment.design.cloths[piece.part.cloth]
+    if cloth.picture is None:
+        return None
+    (corner, along), (length, width) = repeat_lies(piece, cloth), spans(cloth)
+    middle = complex(piece.stitch.mean() - corner) / along
+    corner += round(middle.real / length - 0.5) * length * along
+    return np.array([corner, corner + length * along, corner + width * along * 1j])
 
 
 def _lie(piece: Piece) -> float:

@@ -13,15 +13,20 @@ from galloon.materials import Cloth
 from galloon.sheets.guide_flow import SMALL, Block, figure, heading, paragraph, subheading, text_width_of
 from galloon.sheets.guide_matter import CutPiece, CutPlan, GuideMatter
 from galloon.sheets.guide_words import say
+from galloon.sheets.lace_picture import Lie, lay_picture
 from galloon.sheets.plan_labels import Label, number_label, place_label
 from galloon.sheets.plan_marks import (
     COVER,
+    GROUND,
+    ON_LACE,
+    SHOWN,
     Ring,
     arrow,
     copy_words,
     double_arrow,
     draw_ring,
     edges_of,
+    repeat_on,
     used_width,
 )
 
@@ -34,6 +39,8 @@ _BREAK: Final = Pen("break", 0.35, dash=(1.0, 2.0))
 _FOLD: Final = Pen("fold", 0.5, dash=(5.0, 1.5, 1.0, 1.5))
 _CUT: Final = Pen("cut", 0.3)
 _PIECE: Final = Fill((232, 232, 232))
+#: So many samples of a picture each way are one in a plan this small.
+_LESS: Final = 2
 
 
 def cutting(matter: GuideMatter, paper: Paper) -> Iterator[Block]:
@@ -121,12 +128,14 @@ def _draw_plan(
 ) -> None:
     plan = bench.plan
     canvas.layer("drawing")
-    _draw_cloth(canvas, bench, edges_of(matter.garment.design.cloths[cloth], plan), corner)
+    edges = edges_of(matter.garment.design.cloths[cloth], plan)
+    pictured = _draw_lace(canvas, matter.garment.design.cloths[cloth], bench, edges, corner)
+    _draw_cloth(canvas, bench, edges, corner)
     for placed in plan.placed:
         ring = [bench.at(x, y, corner) for x, y in placed.outline]
         path = draw_ring(ring)
         canvas.layer("pieces")
-        canvas.fill((path,), _PIECE)
+        canvas.fill((path,), ON_LACE if pictured else _PIECE)
         canvas.stroke(path, _CUT)
     for words in bench.labels:
         words.draw(canvas, corner)
@@ -136,6 +145,22 @@ def _draw_plan(
         for pen in (COVER, _FOLD):
             canvas.stroke(fold, pen)
     _plan_arrows(canvas, matter.garment.design.cloths[cloth], bench, corner)
+
+
+def _draw_lace(
+    canvas: RecordingCanvas, cloth: Cloth, bench: _Bench, edges: tuple[Ring, Ring], corner: tuple[float, float]
+) -> bool:
+    """Her own lace between its edges, faint; whether there is a picture of it."""
+    if cloth.picture is None or bench.plan.folded:
+        return False
+    far = [(0.0, bench.wide), (bench.plan.length, bench.wide)] if bench.cut_off else edges[1]
+    ring = Path.polyline([bench.at(x, y, corner) for x, y in [*edges[0], *far[::-1]]], closed=True)
+    lie = repeat_on(cloth, bench.plan)
+    spots = (lie.corner, lie.corner + lie.length, lie.corner + lie.width)
+    at, along, across = (complex(*bench.at(spot.real, spot.imag, corner)) for spot in spots)
+    return lay_picture(
+        canvas, cloth, Lie(at, along - at, across - at), (ring,), ground=GROUND, strength=SHOWN, less=_LESS
+    )  # fmt: skip
 
 
 def _draw_cloth(canvas: RecordingCanvas, bench: _Bench, edges: tuple[Ring, Ring], corner: tuple[float, float]) -> None:

@@ -120,14 +120,14 @@ def _views(cards: Sequence[Card], wide: float) -> list[Page]:
     halves = [_half(card.garment) for card in cards]
     most = max(halves, default=1.0)
     pages = [
-        garment_views(card.garment, width=wide * half / most, words=False).pages[0]
+        garment_views(card.garment, width=wide * half / most, words=False, pictures=False).pages[0]
         for card, half in zip(cards, halves, strict=True)
     ]
     shrink = min(1.0, _TALL / max((page.height for page in pages), default=1.0))
     if shrink == 1.0:
         return pages
     return [
-        garment_views(card.garment, width=wide * shrink * half / most, words=False).pages[0]
+        garment_views(card.garment, width=wide * shrink * half / most, words=False, pictures=False).pages[0]
         for card, half in zip(cards, halves, strict=True)
     ]
 

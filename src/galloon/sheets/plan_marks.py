@@ -9,13 +9,19 @@ from typing import Final
 
 import numpy as np
 
-from galloon.drawing import Path, Pen, RecordingCanvas
+from galloon.drawing import Fill, Path, Pen, RecordingCanvas
 from galloon.materials import Cloth, Scallops, SecondEdge
+from galloon.pieces import repeat_start
 from galloon.sheets.guide_matter import CutPiece, CutPlan
 from galloon.sheets.guide_words import say
+from galloon.sheets.lace_picture import Lie, spans
 from galloon.sheets.plan_labels import number_label, place_label
 
 Ring = list[tuple[float, float]]
+#: What a plan's lace lies on where its picture is drawn, how strongly thread shows on it, and a piece cut from it.
+GROUND: Final = (250, 240, 243)
+SHOWN: Final = 0.55
+ON_LACE: Final = Fill((255, 255, 255), 0.45)
 #: Takes away what lies under a fold line: the fold edge of a piece is not cut.
 COVER: Final = Pen("cover", 1.0, (255, 255, 255))
 _ARROW: Final = Pen("stretch", 0.5)
@@ -52,6 +58,13 @@ def _edge(length: float, scallops: Scallops | None, cloth: Cloth, start: float, 
     x = np.concatenate([[0.0], np.arange(first, last + 1) * step - start, [length]])
     y = level + inwards * scallops.depth * (1.0 - np.abs(np.cos(np.pi * (x + start) / pitch)))
     return list(zip(x.tolist(), y.tolist(), strict=True))
+
+
+def repeat_on(cloth: Cloth, plan: CutPlan) -> Lie:
+    """How one repeat of a lace lies on the length taken (mm on the cloth)."""
+    length, width = spans(cloth)
+    start = repeat_start(cloth.lace) if cloth.lace is not None else 0.0
+    return Lie(complex(start - (plan.start or 0.0), 0.0), complex(length, 0.0), complex(0.0, width))
 
 
 def used_width(plan: CutPlan) -> float:

@@ -15,10 +15,13 @@ from galloon.materials import Cloth
 from galloon.pieces import Garment
 from galloon.sheets.flat_lay import Patch, StrokeKind, lay_flat
 from galloon.sheets.flat_sides import View
+from galloon.sheets.lace_picture import Lie, lay_picture, spans
 from galloon.tolerance import SAME_POINT
 
 _PLAIN: Final[tuple[Colour, ...]] = ((236, 239, 244), (243, 237, 226), (229, 238, 231), (240, 231, 240))
 _LACE: Final[Colour] = (250, 240, 243)
+#: How strongly thread shows on it in a picture of her own lace, and how many samples each way are one.
+_SHOWN, _LESS = 0.85, 2
 _NET: Final[Colour] = (190, 120, 145)
 _TULLE: Final[Colour] = (128, 142, 165)
 #: Directions of the net's lines about the cloth's length, degrees: diamonds for lace, for each lace its own; for a
@@ -45,11 +48,12 @@ _SATIN: Final = 0.95
 _PENS: Final[dict[StrokeKind, float]] = {"finish": 0.3, "seam": 0.22, "elastic": 0.13, "valley": 0.1}
 
 
-def garment_views(garment: Garment, *, width: float = 180.0, words: bool = True) -> Drawing:
+def garment_views(garment: Garment, *, width: float = 180.0, words: bool = True, pictures: bool = True) -> Drawing:
     """One page ``width`` mm wide with the garment laid flat, seen from the front and from the back, side by side.
 
     Pieces are drawn as they lie, without allowances, both halves; lace has a net and its scallops, elastic edges a
-    second line. Layers are the views. What shows through the leg openings is grey. ``words`` writes the views' names.
+    second line. Layers are the views. What shows through the leg openings is grey. ``words`` writes the views' names,
+    ``pictures`` shows her own laces in place of their nets.
     """
     shown = lay_flat(garment)
     left, bottom, right, top = shapely.total_bounds([patch.area for patches in shown.values() for patch in patches])
@@ -63,7 +67,7 @@ def garment_views(garment: Garment, *, width: float = 180.0, words: bool = True)
     for index, view in enumerate(views):
         canvas.layer(view)
         middle = border + one / 2.0 + index * one * (1.0 + _BETWEEN)
-        drawer = _Drawer(canvas, garment, scale, complex(middle, border + foot - bottom * scale), width)
+        drawer = _Drawer(canvas, garment, scale, complex(middle, border + foot - bottom * scale), width, pictures)
         drawer.draw(shown[view], shown["back" if view == "front" else "front"])
         if words:
             style = TextStyle(0.055 * one, anchor="middle")
@@ -86,7 +90,9 @@ def swatches(garment: Garment, cloths: Sequence[Cloth], *, side: float) -> list[
         canvas.begin_page(side, side)
         canvas.layer("front")
         drawer = _Drawer(canvas, garment, 1.0, 0j, _USUAL)
-        drawer.draw_near((Patch(garment.outer[0], cloth, square, (), 0.0, single=True),))
+        small = 4.0 * side / cloth.width
+        repeat = np.array([0j, small * spans(cloth)[0], small * cloth.width * 1j])
+        drawer.draw_near((Patch(garment.outer[0], cloth, square, (), 0.0, single=True, repeat=repeat),))
         canvas.end_page()
         found.append(canvas.drawing().pages[0].marks)
     return found
@@ -95,8 +101,11 @@ def swatches(garment: Garment, cloths: Sequence[Cloth], *, side: float) -> list[
 class _Drawer:
     """Draws one view; ``origin`` is where the block's waist level meets the centre line on the page."""
 
-    def __init__(self, canvas: RecordingCanvas, garment: Garment, scale: float, origin: complex, width: float) -> None:
-        self._canvas, self._scale, self._origin = canvas, scale, origin
+    def __init__(
+        self, canvas: RecordingCanvas, garment: Garment, scale: float, origin: complex, width: float,
+        pictures: bool = True,
+    ) -> None:  # fmt: skip
+        self._canvas, self._scale, self._origin, self._pictures = canvas, scale, origin, pictures
         self._fine = min(1.6, max(0.4, (width / _USUAL) ** 0.5))
         names = [piece.part.cloth for piece in (*garment.outer, *garment.pieces)]
         plain = [name for name in dict.fromkeys(names) if garment.design.cloths[name].lace is None]
@@ -119,9 +128,10 @@ class _Drawer:
         self._stroke(shapely.boundary(outline), Pen("outline", 0.35 * self._fine))
 
     def _patch(self, patch: Patch) -> None:
-        lace = patch.cloth.lace is not None
-        self._fill(_halves(patch), _LACE if lace else self._tints[patch.cloth.name])
-        if lace:
+        lace = patch.cloth.lace is not None and not patch.strap
+        tint = _STRAP if patch.strap else _LACE if lace else self._tints[patch.cloth.name]
+        self._fill(_halves(patch), tint)
+        if lace and not self._picture(patch):
             pen = Pen("net", 0.07 * self._fine, _NET)
             slants = _LACE_SLANTS[self._laces.index(patch.cloth.name) % len(_LACE_SLANTS)]
             self._stroke(self._both_lines(patch, self._net(patch, slants)), pen)
@@ -132,6 +142,21 @@ class _Drawer:
             self._stroke(self._both_lines(patch, line), Pen(kind, _PENS[kind] * self._fine))
 
     def _both_lines(self, patch: Patch, line: Any) -> Any:
+    def _picture(self, patch: Patch) -> bool:
+        """Her own lace over the patch, each half with its own; whether it has one."""
+        if patch.repeat is None or not self._pictures:
+            return False
+        drawn = False
+        for area, repeat in ((patch.area, patch.repeat), (_mirror(patch.area), -patch.repeat.conjugate()))[
+            : 1 if patch.single else 2
+        ]:
+            corner, length, width = (complex(point) for point in self._origin + self._scale * repeat)
+            lie = Lie(corner, length - corner, width - corner)
+            drawn = lay_picture(
+                self._canvas, patch.cloth, lie, self._rings(area), ground=_LACE, strength=_SHOWN, less=_LESS
+            )  # fmt: skip
+        return drawn
+
         return line if patch.single else _mirrored_pair(line)
 
     def _net(self, patch: Patch, slants: tuple[float, ...], apart: float = 1.0) -> Any:
@@ -148,9 +173,13 @@ class _Drawer:
         return shapely.geometrycollections(shapely.intersection(shapely.linestrings(lines), patch.area))
 
     def _fill(self, area: Any, colour: Colour) -> None:
-        rings = [ring for polygon in _parts(area, "Polygon") for ring in (polygon.exterior, *polygon.interiors)]
+        rings = self._rings(area)
         if rings:
-            self._canvas.fill(tuple(self._path(ring, closed=True) for ring in rings), Fill(colour))
+            self._canvas.fill(rings, Fill(colour))
+
+    def _rings(self, area: Any) -> tuple[Path, ...]:
+        rings = [ring for polygon in _parts(area, "Polygon") for ring in (polygon.exterior, *polygon.interiors)]
+        return tuple(self._path(ring, closed=True) for ring in rings)
 
     def _stroke(self, line: Any, pen: Pen) -> None:
         for part in _parts(line, "LineString", "LinearRing"):

@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from galloon.cutting import Plan
 from galloon.materials import Cloth
-from galloon.sheets.plan_marks import edges_of, used_width
+from galloon.sheets.plan_marks import edges_of, repeat_on, used_width
 from galloon.units import format_length
 from galloon.web.words import Words
 
@@ -35,11 +35,12 @@ def plan_drawing(cloth: Cloth, plan: Plan, words: Words) -> str:
     lower, upper = edges_of(cloth, plan)
     ring = [*lower, *([(plan.length, tall), (0.0, tall)] if tall < plan.width else upper[::-1])]
     lace = " lace" if cloth.lace is not None else ""
-    parts = [f'<path class="cloth{lace}" d="{_path(ring, tall)}"/>']
+    parts = [f'<path class="cloth{lace}" d="{_path(ring, tall)}"/>', *_picture(cloth, plan, ring, tall)]
+    seen = " seen" if len(parts) > 1 else ""
     letter = _LETTER * max(plan.length, 1.6 * tall)
     for one in plan.placed:
         x, y = _middle(one.outline)
-        parts.append(f'<path class="piece{lace}" d="{_path(one.outline, tall)}"/>')
+        parts.append(f'<path class="piece{seen or lace}" d="{_path(one.outline, tall)}"/>')
         parts.append(
             f'<text class="name" font-size="{letter:.1f}" x="{x:.1f}" y="{tall - y:.1f}">'
             f"{escape(words.term(one.piece))} {one.copy}</text>"
@@ -47,6 +48,21 @@ def plan_drawing(cloth: Cloth, plan: Plan, words: Words) -> str:
     alt = escape(words("cutting.alt", cloth=cloth.name), quote=True)
     box = f"{-_ROOM} {-_ROOM} {plan.length + 2.0 * _ROOM:.1f} {tall + 2.0 * _ROOM:.1f}"
     return f'<svg class="plan" viewBox="{box}" role="img" aria-label="{alt}">{"".join(parts)}</svg>'
+
+
+def _picture(cloth: Cloth, plan: Plan, ring: Sequence[tuple[float, float]], tall: float) -> list[str]:
+    """Her own lace between the cloth's edges, where it has a picture."""
+    if cloth.picture is None or plan.folded:
+        return []
+    lie, name = repeat_on(cloth, plan), cloth.picture.name
+    long, wide = lie.length.real, lie.width.imag
+    corners = " ".join(f"{x:.1f},{tall - y:.1f}" for x, y in ring)
+    return [
+        f'<pattern id="plan-{name}" patternUnits="userSpaceOnUse" x="{lie.corner.real:.3f}" y="{tall - wide:.3f}" '
+        f'width="{long:.3f}" height="{wide:.3f}"><image href="/picture/{name}.png" width="{long:.3f}" '
+        f'height="{wide:.3f}" preserveAspectRatio="none"/></pattern>'
+        f'<polygon class="picture" points="{corners}" fill="url(#plan-{name})"/>'
+    ]
 
 
 def _path(ring: Sequence[tuple[float, float]], tall: float) -> str:

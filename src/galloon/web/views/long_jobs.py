@@ -105,7 +105,7 @@ async def look(request: Request) -> Response:
         found = find_ideas(stock_of(brief.design), wish, progress=progress, cancelled=cancelled).found[:_IDEAS]
         desk.found[name] = [to_data(idea.design) for idea in found]
         for number, idea in enumerate(found):
-            drawing = garment_views(make_garment(idea.design), words=False, width=120.0)
+            drawing = garment_views(make_garment(idea.design), words=False, width=120.0, pictures=False)
             parts = (told.cloths_of(idea.design), told.needs_of(idea), told.buy_of(idea))
             says = "; ".join(words.said(one) for one in parts if one)
             title = f"{words.said(told.shape_of(idea))}. {words.said(told.use_of(idea))}"
