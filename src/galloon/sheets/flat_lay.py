@@ -28,6 +28,8 @@ from galloon.styling import Laid
 StrokeKind = Literal["finish", "seam", "elastic", "valley"]
 #: Width of the second line along an elastic edge of unknown width, mm.
 _ELASTIC: Final = 8.0
+#: How far the end of a strap is drawn under its panel, mm.
+_UNDER: Final = 8.0
 _FAR: Final = 1e5
 
 
@@ -46,16 +48,14 @@ class Patch:
     strokes: tuple[tuple[StrokeKind, Any], ...]
     lie: float
     single: bool = False
-
-    def mapped(self, change: Callable[[Any], Any]) -> Patch:
     strap: bool = False
     repeat: Points | None = None
+
+    def mapped(self, change: Callable[[Any], Any]) -> Patch:
         """The patch with its area and lines changed alike."""
         strokes = tuple((kind, change(line)) for kind, line in self.strokes)
         return replace(self, area=_areas(change(_areas(self.area))), strokes=strokes)
 
-
-def _areas(shape: Any) -> Any:
     def placed(self, place: Place) -> Patch:
         """The patch with all its points placed anew."""
         patch = self.mapped(_placed(place))
@@ -64,6 +64,8 @@ def _areas(shape: Any) -> Any:
         x, y = place(patch.repeat.real, patch.repeat.imag)
         return replace(patch, repeat=np.asarray(x + 1j * y))
 
+
+def _areas(shape: Any) -> Any:
     """What of a shape is area, made sound where mapping has folded it over itself: lines and points are rounding."""
     sound = shape if shapely.is_valid(shape) else shapely.make_valid(shape)
     if sound.geom_type in ("Polygon", "MultiPolygon"):
@@ -80,6 +82,8 @@ def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
     crotch, gusset_top = _crotch(garment)
     shown: dict[View, list[Patch]] = {"front": [], "back": []}
     panels = sorted((p for p in garment.outer if not p.part.laid_on), key=lambda piece: piece.part.covers != "gusset")
+    for seen_from, strap in _straps(garment, sides):
+        shown[seen_from].append(strap)
     patches = [(piece, _patch(garment, piece)) for piece in panels]
     patches += _laid_patches(garment, panels)
     patches += [(piece, trim) for piece in panels for trim in trims_of(garment, piece)]
@@ -94,6 +98,28 @@ def lay_flat(garment: Garment) -> dict[View, tuple[Patch, ...]]:
             shown[other].append(far)
         shown[view].append(near)
     return {view: tuple(patch for patch in patches if not patch.area.is_empty) for view, patches in shown.items()}
+
+
+def _straps(garment: Garment, sides: Sides) -> Iterator[tuple[View, Patch]]:
+    """The straps across open sides, each folded where the garment folds; their ends go under the panels."""
+    for strap in straps_of(garment):
+        piece, half = garment.piece(strap.front_piece), 0.5j * strap.front.wide
+        one = _eased(sides, "front", strap.front.at)
+        other = _eased(sides, "back", strap.back.at)
+        unrolled = complex(2.0 * float(np.interp(other.imag, sides.levels, sides.fold)) - other.real, other.imag)
+        one, unrolled = one - _UNDER, unrolled + _UNDER
+        area = _area(np.array([one - half, unrolled - half, unrolled + half, one + half]))
+        edges = [shapely.linestrings(coordinates(np.array([one + side, unrolled + side]))) for side in (half, -half)]
+        strokes: tuple[tuple[StrokeKind, Any], ...] = tuple(("finish", edge) for edge in edges)
+        patch = Patch(piece, garment.design.cloths[piece.part.cloth], area, strokes, 0.0, strap=True)
+        near, far = _folded(patch, sides.within(), sides.turn_over)
+        yield "front", near
+        yield "back", far
+
+
+def _eased(sides: Sides, view: View, point: complex) -> complex:
+    x, y = sides.ease(view)(np.array([point.real]), np.array([point.imag]))
+    return complex(float(x[0]), float(y[0]))
 
 
 def _laid_patches(garment: Garment, panels: Sequence[Piece]) -> Iterator[tuple[Piece, Patch]]:

@@ -23,6 +23,7 @@ _LACE: Final[Colour] = (250, 240, 243)
 #: How strongly thread shows on it in a picture of her own lace, and how many samples each way are one.
 _SHOWN, _LESS = 0.85, 2
 _NET: Final[Colour] = (190, 120, 145)
+_STRAP: Final[Colour] = (250, 250, 250)
 _TULLE: Final[Colour] = (128, 142, 165)
 #: Directions of the net's lines about the cloth's length, degrees: diamonds for lace, for each lace its own; for a
 #: tulle that does not stretch three directions, farther apart.
@@ -135,13 +136,12 @@ class _Drawer:
             pen = Pen("net", 0.07 * self._fine, _NET)
             slants = _LACE_SLANTS[self._laces.index(patch.cloth.name) % len(_LACE_SLANTS)]
             self._stroke(self._both_lines(patch, self._net(patch, slants)), pen)
-        elif is_tulle(patch.cloth):
+        elif not lace and is_tulle(patch.cloth) and not patch.strap:
             pen = Pen("tulle", 0.07 * self._fine, _TULLE)
             self._stroke(self._both_lines(patch, self._net(patch, _TULLE_SLANTS, _TULLE_APART)), pen)
         for kind, line in patch.strokes:
             self._stroke(self._both_lines(patch, line), Pen(kind, _PENS[kind] * self._fine))
 
-    def _both_lines(self, patch: Patch, line: Any) -> Any:
     def _picture(self, patch: Patch) -> bool:
         """Her own lace over the patch, each half with its own; whether it has one."""
         if patch.repeat is None or not self._pictures:
@@ -157,6 +157,7 @@ class _Drawer:
             )  # fmt: skip
         return drawn
 
+    def _both_lines(self, patch: Patch, line: Any) -> Any:
         return line if patch.single else _mirrored_pair(line)
 
     def _net(self, patch: Patch, slants: tuple[float, ...], apart: float = 1.0) -> Any:
