@@ -13,6 +13,7 @@ from galloon.reading.figures import ALIKE, ALIKE_UNSURE, alikeness
 from galloon.reading.level import Levelled
 from galloon.reading.model import Doubt
 from galloon.reading.pitch import NEAR_RATIO, simple_ratio
+from galloon.reading.profile import Profile
 
 #: Thread stands out from its ground by at least this (grey levels); busy from plain by this (log energy).
 _LEAST_CONTRAST, _LEAST_GAP = 14.0, 1.0
@@ -30,8 +31,10 @@ _CROPPED: Final = 0.02
 _ALONG_BORDER: Final = 0.6
 #: More cover than this is cloth or ribbon, not lace.
 _SOLID: Final = 0.1
-#: With less of an edge measured than this, tips less sure than this share of the depth are told.
-_HIDDEN, _VAGUE = 0.8, 0.02
+#: Tips less sure than this share of the depth are told; with more of an edge measured than this, from so many mm on.
+_VAGUE, _HIDDEN, _VAGUE_MM = 0.02, 0.8, 0.12
+#: The longest stretch of a scallop that may be missing in every one (mm, share of the pitch).
+_BLANK_MM, _BLANK = 1.2, 0.05
 #: Depths of like edges that differ by more than this share, and this (mm), are not both right.
 _TWIN, _TWIN_MM = 0.04, 0.35
 #: Fewer repeats than this in the picture cannot be checked against each other.
@@ -167,7 +170,7 @@ def _edge_doubts(lace: Levelled) -> Iterator[Doubt]:
                 "uneven scallops",
                 f"The scallops of the {name} edge differ from each other: is the lace stretched or folded?",
             )
-        if side.profile is not None and _vague_depth(side.profile.peak_error, side.profile.valley_error, side):
+        if side.profile is not None and _vague_depth(side, side.profile):
             yield Doubt(
                 "depth unsure",
                 f"Fringe or blur hides the tips of the {name} edge: measure the depth of a scallop with a ruler.",
@@ -176,10 +179,12 @@ def _edge_doubts(lace: Levelled) -> Iterator[Doubt]:
         yield from _ratio_doubts(lace.top.wave.pitch / lace.low.wave.pitch)
 
 
-def _vague_depth(peak: float, valley: float, side: Side) -> bool:
-    """Whether much of an edge is hidden and its tips (errors in mm) are not known well against its depth."""
-    assert side.profile is not None
-    return side.seen < _HIDDEN and float(np.hypot(peak, valley)) > _VAGUE * side.profile.depth
+def _vague_depth(side: Side, profile: Profile) -> bool:
+    """Whether tips are not known well against the depth, or a stretch of the scallop was never seen."""
+    error = float(np.hypot(profile.peak_error, profile.valley_error))
+    least = 0.0 if side.seen < _HIDDEN else _VAGUE_MM
+    blank = max(_BLANK_MM, _BLANK * side.wave.pitch) if side.wave else _BLANK_MM
+    return error > max(_VAGUE * profile.depth, least) or profile.blank > blank
 
 
 def _twin_doubts(evidence: Evidence) -> Iterator[Doubt]:

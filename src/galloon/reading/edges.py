@@ -120,6 +120,9 @@ def _lace_columns(body: Mask, mm_per_px: float) -> Mask:
     """Columns where the lace stands in the frame, clear of its cut ends."""
     counts = body.sum(0)
     full = counts > 0.6 * np.median(counts[counts > 0]) if counts.any() else counts > 0
+    at = np.flatnonzero(full)
+    if len(at):  # between its ends the lace is all there, however narrow its valleys make it
+        full[at[0] : at[-1] + 1] = counts[at[0] : at[-1] + 1] > 0
     end = max(1, round(_END / mm_per_px))
     grown = np.convolve((~full).astype(int), np.ones(2 * end + 1, int), "same") > 0
     grown[:end], grown[-end:] = True, True
