@@ -16,6 +16,8 @@ from galloon.errors import BadInput, BadValue
 from galloon.findings import Finding, Status
 from galloon.materials import LacePicture
 from galloon.materials.picture import MOST_SAMPLES
+from galloon.said import said
+from galloon.said import said
 
 if TYPE_CHECKING:
     import numpy as np
@@ -63,23 +65,23 @@ def png_of(picture: LacePicture) -> bytes:
 
 
 def build_picture(
-    said: str, path: KeyPath, file: PictureFile | None, shelf: Callable[[str], bytes | None] | None, faults: Faults
+    named: str, path: KeyPath, file: PictureFile | None, shelf: Callable[[str], bytes | None] | None, faults: Faults
 ) -> LacePicture | None:
-    """The picture that ``said`` names; None, with a fault, where it cannot be used, and None alone where the shelf
+    """The picture that ``named`` names; None, with a fault, where it cannot be used, and None alone where the shelf
     does not have it.
     """
     try:
-        if said.startswith(ON_SHELF):
-            kept = shelf(said.removeprefix(ON_SHELF)) if shelf is not None else None
+        if named.startswith(ON_SHELF):
+            kept = shelf(named.removeprefix(ON_SHELF)) if shelf is not None else None
             return None if kept is None else picture_of(kept, "picture")
-        parts = said.replace("\\", "/").split("/")
-        if ".." in parts or not parts[0] or ":" in said:
+        parts = named.replace("\\", "/").split("/")
+        if ".." in parts or not parts[0] or ":" in named:
             faults.refuse(path, "must be a file in the folder of the brief or below it", hint='As in "lace.png".')
         elif file is None:
             faults.refuse(path, "names a file, and no files are read here", hint="Put the lace on the shelf with it.")
         else:
             with faults.at(path):
-                return picture_of(file(said), said)
+                return picture_of(file(named), named)
     except BadInput as error:
         for fault in error.faults:
             faults.refuse(path, f"cannot be used: it {fault.rule}", hint=fault.hint)
@@ -93,8 +95,11 @@ def lost_pictures(data: Mapping[str, Any], design: Design) -> tuple[Finding, ...
         Finding(
             "lace picture",
             Status.WARN,
-            f"The picture of {name} is not on this shelf; the lace is drawn without it. Measure it from a picture "
-            f"again, or take the key picture out.",
+            said(
+                "The picture of {lace} is not on this shelf; the lace is drawn without it. Measure it from a picture "
+                "again, or go on without (picture).",
+                lace=name,
+            ),
             about=f"cloth {name}",
         )
         for name, cloth in design.cloths.items()
