@@ -17,7 +17,6 @@ from galloon.findings import Finding, Status
 from galloon.materials import LacePicture
 from galloon.materials.picture import MOST_SAMPLES
 from galloon.said import said
-from galloon.said import said
 
 if TYPE_CHECKING:
     import numpy as np
