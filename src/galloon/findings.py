@@ -6,6 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from galloon.errors import CannotMake, show
+from galloon.said import Said, in_a_row, said
+
 
 class Status(StrEnum):
     """How a check came out; ordered by weight."""
@@ -29,11 +32,20 @@ class Finding:
 
     name: str
     status: Status
-    says: str
+    says: Said
     value: float | None = None
     limit: float | None = None
     unit: str = ""
     about: str = ""
+
+
+def refusal(error: CannotMake) -> Said:
+    """Why something cannot be made, as the error itself says it."""
+    says: Said = in_a_row(": ", [error.subject, error.rule])
+    if error.seen is not None:
+        seen = error.seen if isinstance(error.seen, str) else show(error.seen)
+        says = said("{what} (seen: {seen})", what=says, seen=seen)
+    return in_a_row(". ", [says, error.hint]) if error.hint else says
 
 
 def verdict(findings: Iterable[Finding]) -> Status:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from galloon.body.model import Wearer
 from galloon.findings import Finding, Status
+from galloon.said import Said, said
 from galloon.units import format_length
 
 
-def _warn(about: str, says: str, value: float, limit: float, unit: str) -> Finding:
+def _warn(about: str, says: Said, value: float, limit: float, unit: str) -> Finding:
     return Finding(
         "unusual measurement", Status.WARN, says, value=value, limit=limit, unit=unit, about=f"wearer {about}"
     )
@@ -25,10 +26,10 @@ def plausibility(wearer: Wearer) -> tuple[Finding, ...]:
 def _girth_order(wearer: Wearer) -> Finding | None:
     top = wearer.top_hip
     if wearer.waist > wearer.hip:
-        says = "The waist is larger than the hip. That is possible; please measure both once more."
+        says = said("The waist is larger than the hip. That is possible; please measure both once more.")
         return _warn("waist", says, wearer.waist, wearer.hip, "mm")
     if top is not None and not wearer.waist <= top <= wearer.hip:
-        says = "The top hip usually lies between waist and hip. That is possible; please measure it once more."
+        says = said("The top hip usually lies between waist and hip. That is possible; please measure it once more.")
         return _warn("top_hip", says, top, wearer.hip, "mm")
     return None
 
@@ -36,13 +37,8 @@ def _girth_order(wearer: Wearer) -> Finding | None:
 def _hip_to_waist(wearer: Wearer) -> Finding | None:
     ratio = wearer.hip / wearer.waist
     if ratio > 1.6:
-        return _warn(
-            "hip",
-            "The hip is unusually large beside the waist; please measure both once more.",
-            ratio,
-            1.6,
-            "ratio",
-        )
+        says = said("The hip is unusually large beside the waist; please measure both once more.")
+        return _warn("hip", says, ratio, 1.6, "ratio")
     return None
 
 
@@ -52,7 +48,7 @@ def _thigh(wearer: Wearer) -> Finding | None:
     ratio = wearer.thigh / wearer.hip
     if 0.52 <= ratio <= 0.65:
         return None
-    says = "The thigh is usually 0.52 to 0.65 of the hip; please check that it was taken at its widest, level."
+    says = said("The thigh is usually 0.52 to 0.65 of the hip; please check that it was taken at its widest, level.")
     return _warn("thigh", says, ratio, 0.52 if ratio < 0.52 else 0.65, "ratio")
 
 
@@ -60,9 +56,9 @@ def _crotch_range(wearer: Wearer) -> Finding | None:
     crotch = wearer.crotch_length
     if 600.0 <= crotch <= 900.0:
         return None
-    says = (
-        f"A total crotch length of {format_length(crotch)} is unusual (60 to 90 cm is common); "
-        "please measure it once more."
+    says = said(
+        "A total crotch length of {length} is unusual (60 to 90 cm is common); please measure it once more.",
+        length=format_length(crotch),
     )
     return _warn("crotch_length", says, crotch, 600.0 if crotch < 600.0 else 900.0, "mm")
 
@@ -71,7 +67,7 @@ def _crotch_to_hip(wearer: Wearer) -> Finding | None:
     ratio = wearer.crotch_length / wearer.hip
     if 0.60 <= ratio <= 0.88:
         return None
-    says = (
+    says = said(
         "The crotch length is unusual beside the hip; it runs from waist to waist between the legs, not pulled tight."
     )
     return _warn("crotch_length", says, ratio, 0.60 if ratio < 0.60 else 0.88, "ratio")
@@ -81,5 +77,8 @@ def _side_length(wearer: Wearer) -> Finding | None:
     length = wearer.waist_to_hip
     if 150.0 <= length <= 270.0:
         return None
-    says = f"Waist to hip of {format_length(length)} is unusual (15 to 27 cm is common); please measure it once more."
+    says = said(
+        "Waist to hip of {length} is unusual (15 to 27 cm is common); please measure it once more.",
+        length=format_length(length),
+    )
     return _warn("waist_to_hip", says, length, 150.0 if length < 150.0 else 270.0, "mm")

@@ -20,6 +20,7 @@ from galloon.materials import (
     Scallops,
     SecondEdge,
 )
+from galloon.said import Term, said
 from galloon.units import format_length
 
 if TYPE_CHECKING:
@@ -176,8 +177,14 @@ def _tiny_figures(cloth: Cloth) -> list[Finding]:
         Finding(
             "unusual cloth figure",
             Status.WARN,
-            f"{key} of {cloth.name} is {value * 100:g} percent, next to nothing. It is given in percent: for "
-            f"{value * 10000:g} percent write {value * 10000:g}.",
+            said(
+                "{key} of {cloth} is {value:g} percent, next to nothing. It is given in percent: for {meant:g} percent "
+                "write {meant:g}.",
+                key=Term(key),
+                cloth=cloth.name,
+                value=value * 100.0,
+                meant=value * 10000.0,
+            ),
             value=value * 100.0,
             limit=1.0,
             unit="%",
@@ -197,8 +204,13 @@ def _short_lace(cloth: Cloth, units: str) -> list[Finding]:
         Finding(
             "lace on hand",
             Status.WARN,
-            f"The {what} of {cloth.name} is {format_length(length, units)}, longer than the "
-            f"{format_length(on_hand, units)} on hand. Please check both figures.",
+            said(
+                "The {what} of {lace} is {length}, longer than the {on_hand} on hand. Please check both figures.",
+                what=Term(what),
+                lace=cloth.name,
+                length=format_length(length, units),
+                on_hand=format_length(on_hand, units),
+            ),
             value=on_hand,
             limit=length,
             unit="mm",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 from galloon.body import Estimate, Wearer, estimate_crotch_length, estimate_waist_to_hip, plausibility
 from galloon.brief.faults import Faults
 from galloon.findings import Finding, Status
+from galloon.said import Term, said
 from galloon.units import format_length
 
 if TYPE_CHECKING:
@@ -50,9 +51,10 @@ def findings_on(wearer: Wearer, units: str) -> tuple[Finding, ...]:
 
 
 def _estimated(name: str, estimate: Estimate, units: str) -> Finding:
-    what = name.replace("_", " ").capitalize()
-    says = (
-        f"{what} was not measured: {format_length(estimate.value, units)} is {estimate.how}, and the true length may "
-        f"well lie {format_length(2 * estimate.spread, units)} to either side. Please measure it before cutting."
-    )
+    says = said(
+        "{what:C} was not measured: {length} is {how}, and the true length may well lie {spread} to either side. "
+        "Please measure it before cutting.",
+        what=Term(name.replace("_", " ")), length=format_length(estimate.value, units), how=estimate.how,
+        spread=format_length(2 * estimate.spread, units),
+    )  # fmt: skip
     return Finding("estimated measurement", Status.WARN, says, value=estimate.value, unit="mm", about=f"wearer {name}")

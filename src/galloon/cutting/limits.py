@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from galloon.cutting.outlines import Ring, area, box
 from galloon.errors import CannotMake
+from galloon.said import Term, said
 
 
 def area_bound(outlines: Sequence[Ring], width: float) -> float:
@@ -17,9 +18,13 @@ def refuse_too_wide(name: str, across: float, width: float) -> None:
     """Raises CannotMake when a piece is wider across than the cloth, however it lies."""
     if across > width + 1e-6:
         raise CannotMake(
-            f"piece {name}",
-            f"is {across:.1f} mm across and the cloth is {width:.1f} mm wide, so it fits nowhere",
-            hint="Use a wider cloth, or divide the piece with a seam.",
+            said("piece {piece}", piece=Term(name)),
+            said(
+                "is {across:.1f} mm across and the cloth is {width:.1f} mm wide, so it fits nowhere",
+                across=across,
+                width=width,
+            ),
+            hint=said("Use a wider cloth, or divide the piece with a seam."),
         )
 
 
@@ -29,9 +34,15 @@ def refuse_too_many(outlines: Sequence[Ring], room: float, what: str) -> None:
     if need > room * (1 + 1e-9):
         raise CannotMake(
             what,
-            f"{len(outlines)} pieces take {need / 100:.0f} cm² and there are only {room / 100:.0f} cm²: "
-            f"{(need - room) / 100:.0f} cm² too little, however they are laid",
-            hint="Take a longer cloth, fewer pieces, or a smaller shape.",
+            said(
+                "{count} pieces take {need:.0f} cm² and there are only {room:.0f} cm²: {short:.0f} cm² too little, "
+                "however they are laid",
+                count=len(outlines),
+                need=need / 100,
+                room=room / 100,
+                short=(need - room) / 100,
+            ),
+            hint=said("Take a longer cloth, fewer pieces, or a smaller shape."),
         )
 
 

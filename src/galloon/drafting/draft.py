@@ -25,6 +25,7 @@ from galloon.drafting.model import Draft, Edge, Frame, Panel
 from galloon.drafting.narrow_back import NarrowBack, narrow_leg, steepest_narrow, taper_flare, taper_side
 from galloon.findings import Finding, Status
 from galloon.geometry import Curve, distance_between, flatten, line, reversed_curve
+from galloon.said import Term, said
 from galloon.tolerance import CLEARANCE
 from galloon.units import format_length
 
@@ -186,8 +187,13 @@ def _cut_back(asked: Lines, got: Lines) -> tuple[Finding, ...]:
         Finding(
             "cut back to fit",
             Status.WARN,
-            f"The {what} asked for does not fit this body and leg line: {format_length(was)} below the waist became "
-            f"{format_length(now)}, the most that leaves cloth between waist and leg.",
+            said(
+                "The {what} asked for does not fit this body and leg line: {was} below the waist became {now}, the "
+                "most that leaves cloth between waist and leg.",
+                what=Term(what),
+                was=format_length(was),
+                now=format_length(now),
+            ),
             was,
             now,
             "mm",

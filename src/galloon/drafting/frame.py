@@ -9,6 +9,7 @@ from galloon.drafting.model import Frame, Reductions
 from galloon.drafting.side import Side, draft_side
 from galloon.errors import CannotMake
 from galloon.findings import Finding, Status
+from galloon.said import Term, said
 from galloon.units import format_length
 
 
@@ -34,7 +35,7 @@ def _half(full: float | None, drafted: float) -> float:
 
 def _require(holds: bool, subject: str, seen: float) -> None:
     if not holds:
-        raise CannotMake(subject, "leaves no panel between waist and gusset", format_length(seen))
+        raise CannotMake(Term(subject), said("leaves no panel between waist and gusset"), format_length(seen))
 
 
 def _depths(wearer: Wearer, reductions: Reductions, block: ProvenBlock) -> tuple[float, float, float]:
@@ -62,7 +63,8 @@ def _gusset_widths(hip: float, narrower: float, gusset: float, block: ProvenBloc
     if block.gusset_narrowest is None:
         narrow = min(narrow, front, back)
     if narrow > min(front, back) + 1e-9:
-        raise CannotMake("block.gusset_narrowest", "must not exceed the gusset's ends", format_length(2.0 * narrow))
+        rule = said("must not exceed the gusset's ends")
+        raise CannotMake("block.gusset_narrowest", rule, format_length(2.0 * narrow))
     return front, narrow, back
 
 
@@ -77,9 +79,10 @@ def _side(
     findings: tuple[Finding, ...] = ()
     if capped != inset:
         off = 4.0 * (abs(inset) - most)
-        says = (
-            f"The side would slope too steeply from waist to hip; the waist is drawn {format_length(off)} off. "
-            "Take it in with darts or elastic, or check waist_to_hip."
+        says = said(
+            "The side would slope too steeply from waist to hip; the waist is drawn {off} off. Take it in with darts "
+            "or elastic, or measure waist to hip once more (waist_to_hip).",
+            off=format_length(off),
         )
         findings = (Finding("side slope", Status.WARN, says, off, 0.0, "mm", "front/side"),)
     if top is not None:
@@ -92,9 +95,10 @@ def _side(
 
 
 def _top_hip_off(off: float) -> Finding:
-    says = (
-        f"Between waist and hip the side would turn too sharply; at the top hip it is drawn {format_length(off)} off. "
-        "Measure the top hip once more, or leave it out."
+    says = said(
+        "Between waist and hip the side would turn too sharply; at the top hip it is drawn {off} off. Measure the top "
+        "hip once more, or leave it out.",
+        off=format_length(off),
     )
     return Finding("side slope", Status.WARN, says, off, 0.0, "mm", "front/side")
 
@@ -113,18 +117,20 @@ def _odd_block(wearer: Wearer, block: ProvenBlock) -> tuple[Finding, ...]:
         for panel in ("front", "back"):
             given = getattr(block, f"{panel}_{name}")
             if given is not None and not 0.3 * girth <= given <= 0.75 * girth:
-                says = (
-                    f"block.{panel}_{name} is the whole width of the {panel}, side to side; "
-                    f"{format_length(given)} looks odd."
+                says = said(
+                    "The whole width of your block's {panel}, side to side, looks odd: {given} (block.{key}).",
+                    panel=Term(panel),
+                    given=format_length(given),
+                    key=f"{panel}_{name}",
                 )
                 found.append(Finding("odd block figure", Status.WARN, says, given, girth / 2.0, "mm", panel))
     if None not in (block.front_hip, block.back_hip, block.front_waist, block.back_waist):
         front = (block.front_hip or 0.0) - (block.front_waist or 0.0)
         back = (block.back_hip or 0.0) - (block.back_waist or 0.0)
         if abs(front - back) > 4.0:
-            says = (
-                "Your block's front and back side seams differ in shape; the pattern uses their "
-                "mean, so that they sew together."
+            says = said(
+                "Your block's front and back side seams differ in shape; the pattern uses their mean, so that they sew "
+                "together."
             )
             found.append(Finding("odd block figure", Status.WARN, says, abs(front - back), 4.0, "mm", "front/side"))
     return tuple(found)

@@ -64,31 +64,38 @@ def workable(uses: tuple[LaceUse, ...], *, open_side: bool = False) -> tuple[tup
 
 def _against_open_side(use: LaceUse) -> Finding | None:
     """What an open side does to a use that would run across it; None where it runs across none."""
-    name, about = "lace uses go together", f"lace {use.cloth}"
+    name, about, told = "lace uses go together", f"lace {use.cloth}", _named(use)
     if use.use is Use.WAISTBAND:
-        says = (
-            f"The {use.use} of {use.cloth} and the open side cannot stand together: the band is one ring, and nothing "
-            "holds it across the gap. The band was left out; take it as an edge trim, or leave out [open_side]."
+        says = said(
+            "The {use} and the open side cannot stand together: the band is one ring, and nothing holds it across the "
+            "gap. The band was left out; take it as an edge trim, or leave the sides closed ([open_side]).",
+            use=told,
         )
         return Finding(name, Status.FAIL, says, about=about)
     if use.use is Use.INSERTION and use.over_seam in ("", "side"):
-        says = (
-            f"The {use.use} of {use.cloth} over the side seam and the open side cannot stand together: there is no "
-            "seam to let it in over. The strip was left out; lay it over a centre seam, or leave out [open_side]."
+        says = said(
+            "The {use} over the side seam and the open side cannot stand together: there is no seam to let it in over. "
+            "The strip was left out; lay it over a centre seam, or leave the sides closed ([open_side]).",
+            use=told,
         )
         return Finding(name, Status.FAIL, says, about=about)
     if use.use in (Use.EDGE_TRIM, Use.SPLIT_EDGING):
-        says = (
-            f"The {use.use} of {use.cloth} stops at the open side: it does not run across the gap, so it is cut in "
-            "pieces, and its ends are caught in the side edges."
+        says = said(
+            "The {use} stops at the open side: it does not run across the gap, so it is cut in pieces, and its ends "
+            "are caught in the side edges.",
+            use=told,
         )
         return Finding(name, Status.WARN, says, about=about)
     return None
 
 
+def _named(use: LaceUse) -> Said:
+    return said("{use} of {lace}", use=Term(use.use.value), lace=use.cloth)
+
+
 def _impossible(use: LaceUse, clash: LaceUse) -> Finding:
     panel, what = min(claims(use) & claims(clash))
-    first, second = (said("{use} of {lace}", use=Term(one.use.value), lace=one.cloth) for one in (clash, use))
+    first, second = _named(clash), _named(use)
     says = said(
         "The {first} and the {second} cannot stand together: {why}. The {second} was left out; take one of the two "
         "away, or give it the other panel.",

@@ -13,6 +13,7 @@ from galloon import defaults
 from galloon.drafting import Draft, Panel, Side, waist_line
 from galloon.findings import Finding, Status
 from galloon.geometry import Cubic, arc, distance_between, flatten, line, reversed_curve
+from galloon.said import Term, said
 from galloon.tolerance import CLEARANCE
 from galloon.units import format_length
 
@@ -140,15 +141,16 @@ def _clear(panel: Panel) -> bool:
 def _report(panel: str, asked: float, taken: float) -> tuple[Finding, ...]:
     about = f"{panel}/centre {panel}"
     girth = 2.0 * taken
-    says = (
-        f"The shaped centre {panel} seam takes {format_length(girth)} in at the waist and the side seams give it back: "
-        "the girth stays."
-    )
+    seam = Term(f"centre {panel} seam")
+    says = said(
+        "The shaped {seam} takes {girth} in at the waist and the side seams give it back: the girth stays.",
+        seam=seam, girth=format_length(girth),
+    )  # fmt: skip
     found = [Finding(f"shaped centre {panel}", Status.PASS, says, girth, None, "mm", about)]
     if taken < asked - 0.01:
-        says = (
-            f"The centre {panel} seam cannot take in {format_length(asked)} over this length without leaning too far; "
-            f"{format_length(taken)} was taken in."
-        )
+        says = said(
+            "The {seam} cannot take in {asked} over this length without leaning too far; {taken} was taken in.",
+            seam=seam, asked=format_length(asked), taken=format_length(taken),
+        )  # fmt: skip
         found.append(Finding(f"shaped centre {panel}", Status.WARN, says, asked, taken, "mm", about))
     return tuple(found)

@@ -9,6 +9,7 @@ from galloon.design import Design, Finish, FinishKind
 from galloon.drafting import Draft
 from galloon.findings import Finding, Status
 from galloon.geometry import distance_between, flatten
+from galloon.said import Said, Term, said
 from galloon.units import format_length
 
 #: Finishes whose allowance is turned to the wrong side along the stitch line.
@@ -65,11 +66,12 @@ def hold_trims(design: Design) -> tuple[Design, tuple[Finding, ...]]:
             continue
         held[zone] = replace(finish, short=most - defaults.TRIM_LAP)
         edge = zone.replace("_", " ")
-        says = (
-            f"{trim.name} is {format_length(trim.width, design.units)} wide; a lace laid on the {edge} lies flat up to "
-            f"{format_length(most, design.units)}, and the cloth was cut for that. Take a narrower lace, or use this "
-            "one as a waistband or a panel."
-        )
+        says = said(
+            "{lace} is {wide} wide; a lace laid on the {edge} lies flat up to {most}, and the cloth was cut for that. "
+            "Take a narrower lace, or use this one as a waistband or a panel.",
+            lace=Term(trim.name), wide=format_length(trim.width, design.units), edge=Term(edge),
+            most=format_length(most, design.units),
+        )  # fmt: skip
         found.append(Finding("lace trim too wide", Status.FAIL, says, trim.width, most, "mm", edge))
     return replace(design, finishes=replace(design.finishes, **held)), tuple(found)
 
@@ -83,19 +85,19 @@ def room_for_trims(design: Design, draft: Draft) -> tuple[Design, tuple[Finding,
         return design, ()
     for panel in ("front", "back", "gusset"):
         leg = flatten(draft.panels[panel].edge("leg").curve, 0.2)
-        rooms: list[tuple[tuple[str, ...], float, str]] = [
-            ((f"{panel}_leg",), 2.0 * float(leg.real.min()), "between the legs")
+        rooms: list[tuple[tuple[str, ...], float, Said]] = [
+            ((f"{panel}_leg",), 2.0 * float(leg.real.min()), said("between the legs"))
         ]
         if panel != "gusset":
             waist = flatten(draft.panels[panel].edge("waist").curve, 0.2)
-            rooms.append((("waist", f"{panel}_leg"), distance_between(waist, leg), "between waist and leg"))
+            rooms.append((("waist", f"{panel}_leg"), distance_between(waist, leg), said("between waist and leg")))
         for zones, room, where in rooms:
             design, short = _held(design, zones, room, where)
             found += short
     return design, tuple(found)
 
 
-def _held(design: Design, zones: tuple[str, ...], room: float, where: str) -> tuple[Design, list[Finding]]:
+def _held(design: Design, zones: tuple[str, ...], room: float, where: Said) -> tuple[Design, list[Finding]]:
     """``room`` (mm) is the cloth before any is cut short; a leg alone meets its own trim on the other half."""
     finishes = dict(design.finishes)
     short = {zone: -edge_allowance(finishes[zone]) for zone in zones if edge_allowance(finishes[zone]) < 0.0}
@@ -105,10 +107,10 @@ def _held(design: Design, zones: tuple[str, ...], room: float, where: str) -> tu
         return design, []
     held = {zone: replace(finishes[zone], short=one * most / takes) for zone, one in short.items()}
     about = zones[-1].replace("_", " ")
-    says = (
-        f"The lace laid on the {about} edges would take {format_length(takes, design.units)} of cloth, but only "
-        f"{format_length(room, design.units)} lies {where}: it was cut less short than the lace is wide. Take a "
-        "narrower lace, or another finish."
-    )
+    says = said(
+        "The lace laid on the {edge} edges would take {takes} of cloth, but only {room} lies {where}: it was cut less "
+        "short than the lace is wide. Take a narrower lace, or another finish.",
+        edge=Term(about), takes=format_length(takes, design.units), room=format_length(room, design.units), where=where,
+    )  # fmt: skip
     finding = Finding("lace trim too wide", Status.FAIL, says, takes, most, "mm", about)
     return replace(design, finishes=replace(design.finishes, **held)), [finding]

@@ -8,6 +8,7 @@ from dataclasses import replace
 from galloon.design import Design
 from galloon.findings import Finding, Status
 from galloon.materials import Kind
+from galloon.said import Said, Term, said
 from galloon.styling.model import Part
 
 
@@ -27,7 +28,8 @@ def lap_seams(design: Design, parts: Iterable[Part]) -> tuple[tuple[Part, ...], 
             and edge.finish == "seam"
         ]
         if not joins:
-            found.append(_says(f'There is no seam called "{name}" to lap here; nothing was lapped for it.', name))
+            says = said('There is no seam called "{seam}" to lap here; nothing was lapped for it.', seam=Term(name))
+            found.append(_says(says, name))
         for piece, edge, partner in joins:
             found += _lap(design, done, (piece, edge), partner)
     return tuple(done.values()), tuple(found)
@@ -42,7 +44,7 @@ def _lap(design: Design, parts: dict[str, Part], here: tuple[str, str], partner:
         return _lap_centre(design, parts, here)
     ends = sorted((here, there), key=lambda end: (not _is_lace(design, parts[end[0]]), end[0] != "front", end))
     if not _is_lace(design, parts[ends[0][0]]):
-        return [_says(f"{here[0]}/{here[1]} joins no lace, so it was not lapped but seamed.", f"{here[0]}/{here[1]}")]
+        return [_no_lace(here)]
     upper, under = ends
     parts[upper[0]] = parts[upper[0]].with_edge(upper[1], finish="lapped", allowance=design.allowances.lapped_upper)
     parts[under[0]] = parts[under[0]].with_edge(under[1], allowance=design.allowances.lapped_under)
@@ -53,12 +55,13 @@ def _lap_centre(design: Design, parts: dict[str, Part], here: tuple[str, str]) -
     """Both halves are cut alike with the upper allowance; the one that comes to lie below is trimmed."""
     part = parts[here[0]]
     if not _is_lace(design, part):
-        return [_says(f"{here[0]}/{here[1]} joins no lace, so it was not lapped but seamed.", f"{here[0]}/{here[1]}")]
+        return [_no_lace(here)]
     parts[here[0]] = part.with_edge(here[1], finish="lapped", allowance=design.allowances.lapped_upper)
-    says = (
-        f"Both halves of the {here[0]} are cut with the lapped allowance at the centre; "
-        f"trim the one that comes below to {design.allowances.lapped_under:g} mm before lapping."
-    )
+    says = said(
+        "Both halves of the {piece} are cut with the lapped allowance at the centre; trim the one that comes below to "
+        "{under:g} mm before lapping.",
+        piece=Term(here[0]), under=design.allowances.lapped_under,
+    )  # fmt: skip
     return [replace(_says(says, f"{here[0]}/{here[1]}"), status=Status.PASS)]
 
 
@@ -66,5 +69,10 @@ def _is_lace(design: Design, part: Part) -> bool:
     return design.cloths[part.cloth].kind is Kind.LACE
 
 
-def _says(says: str, about: str) -> Finding:
+def _no_lace(here: tuple[str, str]) -> Finding:
+    about = "/".join(here)
+    return _says(said("{edge} joins no lace, so it was not lapped but seamed.", edge=Term(about)), about)
+
+
+def _says(says: Said, about: str) -> Finding:
     return Finding("lapped seam", Status.WARN, says, about=about)

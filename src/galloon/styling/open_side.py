@@ -14,6 +14,7 @@ from galloon.design import Design, OpenSide
 from galloon.drafting import Draft, Edge, Frame, Panel, Reductions
 from galloon.findings import Finding, Status
 from galloon.geometry import Curve, cut_curve, flatten, map_curve, reversed_curve
+from galloon.said import Term, said
 from galloon.styling.model import Part, StrapEnd
 from galloon.units import format_length
 
@@ -59,10 +60,11 @@ def _held(design: Design, side: OpenSide, frame: Frame, cut: Reductions) -> tupl
     if asked <= most:
         return side, ()
     unit = design.units
-    says = (
-        f"A gap of {format_length(asked, unit)} at each side leaves the {name} no cloth beside the gusset; it was "
-        f"drawn {format_length(most, unit)} wide, which is the most."
-    )
+    says = said(
+        "A gap of {asked} at each side leaves the {panel} no cloth beside the gusset; it was drawn {most} wide, which "
+        "is the most.",
+        asked=format_length(asked, unit), panel=Term(name), most=format_length(most, unit),
+    )  # fmt: skip
     finding = Finding("open side leaves a panel", Status.FAIL, says, asked, most, "mm", f"{name}/side")
     return replace(side, waist=min(side.waist, most), leg=min(side.leg, most)), (finding,)
 
@@ -76,11 +78,12 @@ def _fitting(design: Design, side: OpenSide, panels: Mapping[str, Panel]) -> tup
     if side.straps <= most:
         return side, ()
     unit = design.units
-    says = (
-        f"{side.straps} straps of {side.elastic.name} do not fit one above the other on the {name}'s open side, which "
-        f"is {format_length(tall[name], unit)} high; {most} {'was' if most == 1 else 'were'} planned. Take a narrower "
-        "strap, raise the waist or lower the leg."
-    )
+    says = said(
+        "{count} straps of {strap} do not fit one above the other on the open side of the {panel}, which is {high} "
+        "high; only {most} planned. Take a narrower strap, raise the waist or lower the leg.",
+        count=side.straps, strap=Term(side.elastic.name), panel=Term(name), high=format_length(tall[name], unit),
+        most=said("1 strap was") if most == 1 else said("{count} straps were", count=most),
+    )  # fmt: skip
     finding = Finding(
         "straps fit the open side", Status.FAIL, says, side.straps * wide, tall[name], "mm", f"{name}/side"
     )

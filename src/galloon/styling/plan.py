@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from galloon.design import Design, GussetPlan, Shape, Split, Use
 from galloon.drafting import NARROW_BACKS, NarrowBack
 from galloon.findings import Finding, Status
+from galloon.said import Said, Term, listed, said
 from galloon.styling.assemble import centre_is_seam
 
 
@@ -49,50 +50,59 @@ def _laced(design: Design, panel: str) -> str:
     return next((use.use.value for use in made if panel in use.panels), "")
 
 
-def _clash(name: str, says: str, about: str, status: Status = Status.FAIL) -> Finding:
+def _clash(name: str, says: Said, about: str, status: Status = Status.FAIL) -> Finding:
     return Finding(name, status, says, about=about)
 
 
 def _against_narrow(shape: Shape, straight: frozenset[str]) -> Iterator[Finding]:
     if shape in NARROW_BACKS and "back" in straight:
-        says = (
-            f"A {shape.value} needs a curved back leg and the lace along the back leg is straight; "
-            "the back was drawn with the seat coverage of the style instead. "
-            "Use the lace as a panel or an overlay, or choose another shape."
+        says = said(
+            "A {shape} needs a curved back leg and the lace along the back leg is straight; the back was drawn with "
+            "the seat coverage of the style instead. Use the lace as a panel or an overlay, or choose another shape.",
+            shape=Term(shape.value),
         )
         yield _clash(f"{shape.value} back", says, "back/leg", Status.WARN)
 
 
 def _against_wrap(design: Design) -> Iterator[Finding]:
-    kept = "the side seams were kept."
+    kept = said("the side seams were kept.")
     if design.open_side is not None:
-        says = (
-            'side_seam = "none" and [open_side] do not go together: front and back in one piece have no side to open; '
-            "they were cut apart, with open sides."
+        says = said(
+            "Front and back in one piece have no side to open; they were cut apart, with open sides "
+            '(side_seam = "none" and [open_side] do not go together).'
         )
         yield _clash("no side seam", says, "side")
-        kept = "the sides were left open."
+        kept = said("the sides were left open.")
     for panel in ("front", "back"):
         if use := _laced(design, panel):
-            says = (
-                f'side_seam = "none" and lace on the {panel} ({use}) do not go together: '
-                f"the piece that wraps has no {panel} of its own; {kept}"
-            )
+            says = said(
+                "No side seams and lace on the {panel} ({use}) do not go together: the piece that wraps has no "
+                "{panel} of its own; {kept}",
+                panel=Term(panel), use=Term(use), kept=kept,
+            )  # fmt: skip
             yield _clash("no side seam", says, "side")
     panels = design.panels
     if panels.front != panels.back:
-        says = f'side_seam = "none" needs one cloth, but the front is {panels.front} and the back {panels.back}; {kept}'
+        says = said(
+            "Without side seams all is cut from one cloth, but the front is {front} and the back {back}; {kept}",
+            front=panels.front, back=panels.back, kept=kept,
+        )  # fmt: skip
         yield _clash("no side seam", says, "side")
     if panels.front_lining != panels.back_lining:
-        says = f'side_seam = "none" needs one lining for front and back, or none; {kept}'
+        says = said("Without side seams front and back have one lining, or none; {kept}", kept=kept)
         yield _clash("no side seam", says, "side")
     if not centre_is_seam(design, "back"):
-        says = f'side_seam = "none" needs a centre back seam to take its shaping, but centre_back_seam is false; {kept}'
+        says = said(
+            "Without side seams a centre back seam must take the shaping, but there is to be none (centre_back_seam); "
+            "{kept}",
+            kept=kept,
+        )
         yield _clash("no side seam", says, "back/centre back")
     elif design.style.centre_back_shape or design.style.centre_front_shape:
-        says = (
-            'side_seam = "none" puts all its shaping into the centre back seam, so centre_back_shape and '
-            f"centre_front_shape do not go with it; {kept}"
+        says = said(
+            "Without side seams all the shaping is in the centre back seam, so no other shaping goes with it "
+            "(centre_back_shape, centre_front_shape); {kept}",
+            kept=kept,
         )
         yield _clash("no side seam", says, "back/centre back")
 
@@ -103,26 +113,28 @@ def _against_grown(design: Design, wrap: bool) -> Iterator[Finding]:
         return
     panel = "front" if plan is GussetPlan.ON_FRONT else "back"
     if wrap:
-        says = (
-            f'gusset = "{plan.value}" and side_seam = "none" do not go together: the piece that wraps ends at both '
-            "gusset seams; the gusset was set in."
+        says = said(
+            "Without side seams the gusset cannot be in one with front or back: the piece that wraps ends at both "
+            'gusset seams; the gusset was set in (not gusset = "{plan}").',
+            plan=plan.value,
         )
         yield _clash("gusset grown on", says, "gusset")
     elif use := _laced(design, panel):
-        says = (
-            f'gusset = "{plan.value}" would carry the lace of the {panel} ({use}) between the legs; '
-            "the gusset was set in."
-        )
+        says = said(
+            "A gusset in one with the {panel} would carry its lace ({use}) between the legs; the gusset was set in "
+            '(not gusset = "{plan}").',
+            panel=Term(panel), use=Term(use), plan=plan.value,
+        )  # fmt: skip
         yield _clash("gusset grown on", says, f"{panel}/gusset")
 
 
 def _through_gusset(design: Design) -> list[Finding]:
     if design.style.shape in NARROW_BACKS:
         return []
-    says = (
-        "A centre seam through the gusset is usual on a tanga or a thong; "
-        f"on a {design.style.shape.value} it lies where one sits. "
-        'gusset = "set in" or "on back" avoids it.'
+    says = said(
+        "A centre seam through the gusset is usual on a tanga or a thong; on a {shape} it lies where one sits. A "
+        'gusset that is set in, or in one with the back, avoids it (gusset = "set in" or "on back").',
+        shape=Term(design.style.shape.value),
     )
     return [_clash("centre seam through the gusset", says, "back/centre back", Status.WARN)]
 
@@ -134,23 +146,25 @@ def _other_cloth(design: Design, plan: GussetPlan) -> list[Finding]:
     cloth = design.cloth_of(panel).name
     if design.cloth_of("gusset").name == cloth:
         return []
-    says = (
-        f"The gusset is grown on to the {panel}, so it is cut from {cloth}, not from {design.cloth_of('gusset').name}."
-    )
+    says = said(
+        "The gusset is grown on to the {panel}, so it is cut from {cloth}, not from {other}.",
+        panel=Term(panel), cloth=cloth, other=design.cloth_of("gusset").name,
+    )  # fmt: skip
     return [_clash("gusset grown on", says, f"{panel}/gusset", Status.WARN)]
 
 
 def _splits(design: Design, wrap: bool) -> tuple[tuple[Split, ...], list[Finding]]:
     kept, found = [], []
     for split in design.style.splits:
-        why = 'side_seam = "none"' if wrap else _laced(design, split.panel)
+        why = said("no side seams") if wrap else Term(_laced(design, split.panel))
         if not why:
             kept.append(split)
             continue
-        says = (
-            f"A style line across the {split.panel} and {why} do not go together; the {split.panel} was not split. "
-            "A V inset cuts a panel along its lace."
-        )
+        says = said(
+            "A style line across the {panel} and {why} do not go together; the {panel} was not split. A V inset cuts a "
+            "panel along its lace.",
+            panel=Term(split.panel), why=why,
+        )  # fmt: skip
         found.append(_clash("style line", says, split.panel))
     return tuple(kept), found
 
@@ -158,8 +172,9 @@ def _splits(design: Design, wrap: bool) -> tuple[tuple[Split, ...], list[Finding
 def _straight_forward(design: Design, straight: frozenset[str]) -> list[Finding]:
     if not straight or not design.style.side_forward:
         return []
-    says = (
-        f"The lace along the {' and '.join(sorted(straight))} leg runs straight to the side seam, wherever that is: "
-        "moved forward, it changes the leg opening, and front and back are drawn anew to it."
+    says = said(
+        "The lace along the {panels} leg runs straight to the side seam, wherever that is: moved forward, it changes "
+        "the leg opening, and front and back are drawn anew to it.",
+        panels=listed([Term(panel) for panel in sorted(straight)]),
     )
     return [_clash("side seam forward", says, "side", Status.WARN)]

@@ -10,6 +10,7 @@ from galloon.design import Drops
 from galloon.drafting import Draft, Frame, waist_line
 from galloon.findings import Finding, Status
 from galloon.geometry import Cubic, arc, distance_between, flatten, reversed_curve, unit
+from galloon.said import said
 from galloon.styling.across_side import (
     Across,
     end_moved,
@@ -71,10 +72,11 @@ def move_side(draft: Draft, forward: float, *, straight_waist: bool = False) -> 
 def _short(asked: float, got: float) -> tuple[Finding, ...]:
     if got >= asked - 0.01:
         return ()
-    says = (
-        f"The side seam cannot come {format_length(asked)} forward on this front: {format_length(got)} leaves cloth "
-        "beside the gusset and between waist and leg."
-    )
+    says = said(
+        "The side seam cannot come {asked} forward on this front: {got} leaves cloth beside the gusset and between "
+        "waist and leg.",
+        asked=format_length(asked), got=format_length(got),
+    )  # fmt: skip
     return (Finding("side seam forward", Status.WARN, says, asked, got, "mm", "front/side"),)
 
 
@@ -86,11 +88,11 @@ def _waist_off(before: Draft, after: Draft) -> tuple[Finding, ...]:
     off = lengths[1] - lengths[0]
     if abs(off) <= CENTRE_SUM:
         return ()
-    says = (
-        f"With the waist so uneven and the side seam so far forward, half the waist line comes out "
-        f"{format_length(abs(off))} {'longer' if off > 0.0 else 'shorter'}; "
-        "move the seam less, or drop the waist more evenly."
-    )
+    says = said(
+        "With the waist so uneven and the side seam so far forward, half the waist line comes out {by} {longer}; move "
+        "the seam less, or drop the waist more evenly.",
+        by=format_length(abs(off)), longer=said("longer") if off > 0.0 else said("shorter"),
+    )  # fmt: skip
     return (Finding("side seam forward", Status.WARN, says, off, CENTRE_SUM, "mm", "front/waist"),)
 
 

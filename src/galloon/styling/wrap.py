@@ -19,6 +19,7 @@ from galloon.geometry import (
     reversed_curve,
     unit,
 )
+from galloon.said import said
 from galloon.styling.across_side import Across, end_moved, smoothed, start_moved
 from galloon.styling.solve import settle_length
 from galloon.tolerance import CENTRE_SUM, CLEARANCE
@@ -113,9 +114,10 @@ def _waist(draft: Draft, start: complex, lean: float) -> Curve:
 def _steep(lean: float) -> tuple[Finding, ...]:
     if lean <= _STEEP:
         return ()
-    says = (
-        f"Without side seams all the shaping is in the centre back seam, which leans {lean:.0f} degrees at the waist. "
-        "Lower the waist, or keep the side seams."
+    says = said(
+        "Without side seams all the shaping is in the centre back seam, which leans {lean:.0f} degrees at the waist. "
+        "Lower the waist, or keep the side seams.",
+        lean=lean,
     )
     return (Finding("no side seam", Status.WARN, says, lean, _STEEP, "degrees", "wrap/centre back"),)
 
@@ -125,10 +127,11 @@ def _waist_change(draft: Draft, waist: Curve) -> tuple[Finding, ...]:
     more = 2.0 * (sum(arc(piece) for piece in waist) - before)
     if abs(more) < 3.0:
         return ()
-    says = (
-        f"Without side seams the waist line measures {format_length(abs(more))} {'more' if more > 0.0 else 'less'}, "
-        "because the centre back seam meets it lower down; every girth below is the same."
-    )
+    says = said(
+        "Without side seams the waist line measures {by} {more}, because the centre back seam meets it lower down; "
+        "every girth below is the same.",
+        by=format_length(abs(more)), more=said("more") if more > 0.0 else said("less"),
+    )  # fmt: skip
     return (Finding("no side seam", Status.WARN, says, more, 3.0, "mm", "wrap/waist"),)
 
 
@@ -138,11 +141,11 @@ def _leg_change(draft: Draft, legs: tuple[Curve, Curve]) -> tuple[Finding, ...]:
     more = sum(arc(piece) for leg in legs for piece in leg) - before
     if abs(more) <= CENTRE_SUM:
         return ()
-    says = (
-        f"Without side seams the leg opening would measure {format_length(abs(more))} "
-        f"{'more' if more > 0.0 else 'less'}: the leg lies where the body curves in strongly at the side. "
-        "Lower leg_raise, or keep the side seams."
-    )
+    says = said(
+        "Without side seams the leg opening would measure {by} {more}: the leg lies where the body curves in strongly "
+        "at the side. Lower the leg line (leg_raise), or keep the side seams.",
+        by=format_length(abs(more)), more=said("more") if more > 0.0 else said("less"),
+    )  # fmt: skip
     return (Finding("no side seam", Status.FAIL, says, more, CENTRE_SUM, "mm", "wrap/front leg"),)
 
 
@@ -150,5 +153,8 @@ def _near(waist: Curve, legs: tuple[Curve, Curve]) -> tuple[Finding, ...]:
     apart = min(distance_between(flatten(waist, 0.1), flatten(leg, 0.1)) for leg in legs)
     if apart >= CLEARANCE:
         return ()
-    says = f"Only {format_length(apart)} of cloth is left between waist and leg; raise the waist or lower the leg."
+    says = said(
+        "Only {apart} of cloth is left between waist and leg; raise the waist or lower the leg.",
+        apart=format_length(apart),
+    )
     return (Finding("no side seam", Status.FAIL, says, apart, CLEARANCE, "mm", "wrap/waist"),)

@@ -18,6 +18,7 @@ from galloon.geometry import Points
 from galloon.lace import Pairing, pairing
 from galloon.materials import Cloth, Edges, SecondEdge
 from galloon.pieces import Piece, ring_of
+from galloon.said import said
 
 _SECOND = {SecondEdge.MIRROR: "mirror", SecondEdge.HALF_STEP: "half step", SecondEdge.OTHER: "other"}
 
@@ -63,7 +64,7 @@ def lace_of(cloth: Cloth) -> Lace:
     """What the planner is told of a lace. Its pitch is made to go into the motif a whole number of times."""
     facts = cloth.lace
     if facts is None or facts.first is None:
-        raise CannotMake(cloth.name, "has no scalloped edge to plan a strip on")
+        raise CannotMake(cloth.name, said("has no scalloped edge to plan a strip on"))
     motif = facts.motif or facts.first.pitch
     return Lace(
         cloth.width,

@@ -9,10 +9,11 @@ from typing import Final, TypeVar
 from galloon import cutting
 from galloon.cutting import Plan, Progress
 from galloon.errors import CannotMake
-from galloon.findings import Finding, Status
+from galloon.findings import Finding, Status, refusal
 from galloon.materials import Cloth
 from galloon.pieces import Garment, Piece, ring_of
 from galloon.report import CuttingRow
+from galloon.said import said
 from galloon.workflow.cutting_orders import StripOrder, order_of
 
 
@@ -58,9 +59,9 @@ def never_enough(garment: Garment) -> dict[str, Finding]:
         if cloth.on_hand is None or not rings:
             continue
         try:
-            cutting.refuse_too_many(rings, cloth.width * cloth.on_hand, f"{name} on hand")
+            cutting.refuse_too_many(rings, cloth.width * cloth.on_hand, said("{cloth} on hand", cloth=name))
         except CannotMake as refused:
-            found[name] = Finding("enough on hand", Status.FAIL, str(refused), about=f"cloth {name}")
+            found[name] = Finding("enough on hand", Status.FAIL, refusal(refused), about=f"cloth {name}")
     return found
 
 
@@ -78,7 +79,7 @@ def plan_longer(
     """
     pieces = [piece for piece in garment.pieces if piece.part.cloth == cloth]
     if not pieces:
-        raise CannotMake(f"cloth {cloth}", "has no piece cut from it")
+        raise CannotMake(said("cloth {cloth}", cloth=cloth), said("has no piece cut from it"))
     longer = Longer(seconds, lambda _, now: progress(now), cancelled)
     return _plan(garment, garment.design.cloths[cloth], pieces, longer)
 
@@ -122,7 +123,7 @@ def _each_cloth(
         try:
             answers[name] = ask(cloth, pieces)
         except CannotMake as refused:
-            says = f"{name} cannot be laid out: {refused}"
+            says = said("{cloth} cannot be laid out: {why}", cloth=name, why=refusal(refused))
             findings.append(Finding("cutting plan", Status.FAIL, says, about=f"cloth {name}"))
     return answers, tuple(findings)
 

@@ -22,6 +22,7 @@ from galloon.lace import (
 )
 from galloon.lace.style_lines import split_panels
 from galloon.pieces import Garment, make_piece, off_strip
+from galloon.said import Term, said
 from galloon.styling import (
     Part,
     SeamPlan,
@@ -145,7 +146,11 @@ def _added_seams(design: Design, straight: frozenset[str]) -> tuple[Finding, ...
         Finding(
             "centre seam added",
             Status.WARN,
-            f"A lace along both legs slants, so the {panel} cannot be cut on a fold; a centre {panel} seam was added.",
+            said(
+                "A lace along both legs slants, so the {panel} cannot be cut on a fold; a {seam} was added.",
+                panel=Term(panel),
+                seam=Term(f"centre {panel} seam"),
+            ),
             about=f"{panel}/centre {panel}",
         )
         for panel in sorted(straight)

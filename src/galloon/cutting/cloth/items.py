@@ -9,6 +9,7 @@ from galloon.cutting.limits import refuse_too_many, refuse_too_wide
 from galloon.cutting.model import Placed
 from galloon.cutting.outlines import Ring, box, shifted, turned
 from galloon.errors import BadValue
+from galloon.said import said
 
 
 @dataclass(frozen=True)
@@ -54,7 +55,7 @@ def items_of(cloth: Cloth, pieces: tuple[ClothPiece, ...], rules: ClothRules) ->
         found += _items(cloth, piece, index)
     if cloth.length is not None:
         outlines = [item.poses[0].outline for item in found]
-        refuse_too_many(outlines, cloth.lying * cloth.length, "cutting from the cloth on hand")
+        refuse_too_many(outlines, cloth.lying * cloth.length, said("cutting from the cloth on hand"))
     return tuple(found)
 
 

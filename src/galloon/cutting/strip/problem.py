@@ -10,6 +10,7 @@ from galloon.cutting.outlines import Ring, box, shifted
 from galloon.cutting.strip.model import Lace, LacePiece, StripRules
 from galloon.cutting.strip.places import Way, legal_ways
 from galloon.errors import BadValue, CannotMake
+from galloon.said import Term, said
 
 #: Heights tried for a piece that may lie anywhere across the strip.
 HEIGHTS = 7
@@ -76,13 +77,18 @@ def _refuse_impossible(lace: Lace, pieces: tuple[LacePiece, ...]) -> None:
         _, low, _, high = box(piece.outline)
         if (piece.on_edge or piece.matched) and (low < -1e-6 or high > lace.width + 1e-6):
             raise CannotMake(
-                f"piece {piece.name}",
-                f"lies from {low:.1f} to {high:.1f} mm across, outside the lace's 0 to {lace.width:.1f} mm",
-                hint="Draw it with y counted from the lower edge's peak line.",
+                said("piece {piece}", piece=Term(piece.name)),
+                said(
+                    "lies from {low:.1f} to {high:.1f} mm across, outside the lace's 0 to {width:.1f} mm",
+                    low=low,
+                    high=high,
+                    width=lace.width,
+                ),
+                hint=said("Draw it with y counted from the lower edge's peak line."),
             )
     if lace.length is not None:
         every = [piece.outline for piece in pieces for _ in range(piece.copies)]
-        refuse_too_many(every, lace.width * lace.length, "cutting from the lace on hand")
+        refuse_too_many(every, lace.width * lace.length, said("cutting from the lace on hand"))
 
 
 def _span(lace: Lace, pieces: tuple[LacePiece, ...], rules: StripRules) -> int:
@@ -109,9 +115,9 @@ def _spots(
     ways = legal_ways(lace, piece, twin=twin)
     if not ways:
         raise CannotMake(
-            f"piece {piece.name}",
-            "needs a mirrored twin, and this lace has no symmetry that gives one",
-            hint="Accept an unmatched motif for it, or use a lace that is mirrored across or reversible.",
+            said("piece {piece}", piece=Term(piece.name)),
+            said("needs a mirrored twin, and this lace has no symmetry that gives one"),
+            hint=said("Accept an unmatched motif for it, or use a lace that is mirrored across or reversible."),
         )
     span, steps = grid
     modulus = span if piece.matched else _free_modulus(lace, piece, span, steps)
