@@ -78,11 +78,12 @@ def _fitting(design: Design, side: OpenSide, panels: Mapping[str, Panel]) -> tup
     if side.straps <= most:
         return side, ()
     unit = design.units
+    planned = said("only 1 was planned") if most == 1 else said("only {count} were planned", count=most)
     says = said(
         "{count} straps of {strap} do not fit one above the other on the open side of the {panel}, which is {high} "
-        "high; only {most} planned. Take a narrower strap, raise the waist or lower the leg.",
+        "high; {planned}. Take a narrower strap, raise the waist or lower the leg.",
         count=side.straps, strap=Term(side.elastic.name), panel=Term(name), high=format_length(tall[name], unit),
-        most=said("1 strap was") if most == 1 else said("{count} straps were", count=most),
+        planned=planned,
     )  # fmt: skip
     finding = Finding(
         "straps fit the open side", Status.FAIL, says, side.straps * wide, tall[name], "mm", f"{name}/side"
