@@ -166,6 +166,14 @@ def findings_on_cloth(cloth: Cloth, units: str) -> tuple[Finding, ...]:
     return (*_tiny_figures(cloth), *_short_lace(cloth, units))
 
 
+_FIGURE_WORDS: Final = {
+    "stretch_length": "stretch along",
+    "stretch_width": "stretch across",
+    "stretch_bias": "stretch at 45 degrees",
+    "recovery": "recovery",
+}
+
+
 def _tiny_figures(cloth: Cloth) -> list[Finding]:
     figures = {
         "stretch_length": cloth.stretch_length,
@@ -178,10 +186,11 @@ def _tiny_figures(cloth: Cloth) -> list[Finding]:
             "unusual cloth figure",
             Status.WARN,
             said(
-                "{key} of {cloth} is {value:g} percent, next to nothing. It is given in percent: for {meant:g} percent "
-                "write {meant:g}.",
-                key=Term(key),
+                "{cloth}: {what} is {value:g} percent, next to nothing. It is given in percent: for {meant:g} percent "
+                "write {meant:g} ({key}).",
                 cloth=cloth.name,
+                what=Term(_FIGURE_WORDS[key]),
+                key=key,
                 value=value * 100.0,
                 meant=value * 10000.0,
             ),
