@@ -85,5 +85,7 @@ def _partner(piece: Piece, edge: PieceEdge) -> str:
     other, _, there = (edge.sewn_to or "").partition("/")
     if other in ("", piece.name):
         return ""
+    if other == piece.part.covers and there == edge.name and edge.name.startswith("centre"):
+        return ""
     plain = there in ("", edge.name, *edge.name.split(), piece.name, piece.part.covers)
     return other if plain else f"{other}, {there}"
