@@ -15,7 +15,7 @@ def written() -> Iterator[tuple[str, list[tuple[str, str]]]]:
     """Each table of the page: where it stands in a brief, and its keys with what is said of them."""
     section = ""
     for block in re.split(r"\n(?=#+ |\| key)", PAGE):
-        if head := re.match(r"## `\[+([a-z]+)", block):
+        if head := re.match(r"## `\[+([a-z_]+)", block):
             section = head[1]
         if table := re.match(r"\| key(?: of `(\w+)`)? ", block):
             rows = [row[2:].split("` | ", 1) for row in block.split("\n")[2:] if row.startswith("| `")]

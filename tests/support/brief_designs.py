@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from galloon.body import Estimate, Wearer, estimate_crotch_length, estimate_waist_to_hip
 from galloon.design import (
     LAPPED_SEAMS,
+    MOST_STRAPS,
     Allowances,
     Coverage,
     Design,
@@ -25,6 +26,7 @@ from galloon.design import (
     Lie,
     Meet,
     Motif,
+    OpenSide,
     Panels,
     ProvenBlock,
     Shape,
@@ -172,6 +174,21 @@ def finishes(trim: Cloth, own: Elastic) -> st.SearchStrategy[Finish]:
 
 
 @st.composite
+def open_sides(draw, own: Elastic) -> tuple[OpenSide, Finish]:
+    """An open side and the finish of its edges."""
+    at_waist = draw(lengths(10.0, 300.0))
+    side = OpenSide(
+        at_waist,
+        draw(st.just(at_waist) | lengths(10.0, 300.0)),
+        draw(st.sampled_from([own, usual_elastic("strap elastic 12 mm")])),
+        draw(st.integers(1, MOST_STRAPS)),
+        draw(maybe | st.floats(0.0, 0.2)),
+    )
+    wide = st.builds(Finish, st.sampled_from([FinishKind.HEM, FinishKind.BINDING]), wide=lengths(2.0, 50.0))
+    return side, draw(wide | st.sampled_from([Finish(FinishKind.ELASTIC, own), Finish(FinishKind.FOLD_OVER, own)]))
+
+
+@st.composite
 def styles(draw, cloth_names: list[str]) -> Style:
     drops = st.builds(Drops.level, lengths(0.0, 300.0)) | st.builds(Drops, *[lengths(0.0, 300.0)] * 3)
     lines = st.lists(points, min_size=2, max_size=5).map(tuple)
@@ -227,7 +244,9 @@ def designs(draw) -> Design:
     rigid = draw(cloths(rigid_name, Kind.RIGID))
     known = {one.name: one for one in (lace, knit, rigid)}
     any_name = st.sampled_from(sorted(known))
-    finish = finishes(lace, draw(elastics()))
+    own = draw(elastics())
+    finish = finishes(lace, own)
+    side, edge = draw(st.just((None, None)) | open_sides(own))
     some = st.just("") | any_name
     figures = {"side": lengths(50.0, 400.0), "gusset_front": lengths(40.0, 90.0)}
     return Design(
@@ -236,7 +255,7 @@ def designs(draw) -> Design:
         MappingProxyType(known),
         Panels(*[draw(any_name) for _ in range(3)], *[draw(some) for _ in range(4)]),
         draw(styles(sorted(known))),
-        Finishes(*[draw(finish) for _ in range(4)]),
+        Finishes(*[draw(finish) for _ in range(4)], edge),
         ProvenBlock(**draw(st.just({}) | st.fixed_dictionaries(figures))),
         Allowances(draw(lengths(0.0, 40.0)), draw(lengths(15.0, 40.0)), draw(lengths(0.0, 40.0))),
         tuple(draw(st.lists(lace_uses(lace, knit_name), max_size=3))),
@@ -244,6 +263,7 @@ def designs(draw) -> Design:
         draw(st.sampled_from(["mm", "cm", "in"])),
         MappingProxyType(draw(st.dictionaries(panels, st.floats(-0.05, 0.4)))),
         draw(maybe | st.floats(0.0, 0.2)),
+        open_side=side,
     )
 
 

@@ -17,13 +17,24 @@ from galloon.design import (
     Lie,
     Meet,
     Motif,
+    OpenSide,
     Panels,
     Shape,
     Split,
     Style,
     Use,
 )
-from galloon.materials import Cloth, Edges, Kind, LaceEdges, Scallops, SecondEdge, usual_elastic
+from galloon.materials import (
+    Cloth,
+    Edges,
+    Elastic,
+    Kind,
+    LaceEdges,
+    PullTest,
+    Scallops,
+    SecondEdge,
+    usual_elastic,
+)
 from tests.support.sound import wearers
 
 #: The uses a panel's own cloth comes from, and those that need the panel's cloth to be something else.
@@ -202,8 +213,32 @@ def motifs(uses):
     return st.lists(one, min_size=1, max_size=3).map(tuple)
 
 
+def open_sides():
+    """A straight or a tapered gap with one or more straps across it, whose pull is known or not."""
+    tested = Elastic("tested strap", "strap", 10.0, 0.5, pull_tests=(PullTest("length", 10.0, 300.0, 0.3),))
+    straps = st.sampled_from([usual_elastic("strap elastic 8 mm"), usual_elastic("strap elastic 25 mm"), tested])
+    gaps = st.floats(15.0, 150.0).map(lambda gap: (gap, gap)) | st.tuples(
+        st.floats(15.0, 150.0), st.floats(15.0, 150.0)
+    )
+    return st.builds(
+        lambda gap, strap, count, strain: OpenSide(*gap, strap, count, strain),
+        gaps, straps, st.integers(1, 5), st.none() | st.floats(0.0, 0.4),
+    )  # fmt: skip
+
+
 @st.composite
-def technique_designs(draw):
+def side_finishes(draw):
+    """Any finish that catches the ends of straps."""
+    kind = draw(st.sampled_from([kind for kind in FINISHES if kind not in ("trim", "strap")]))
+    if kind in ("hem", "binding"):
+        return Finish(FinishKind(kind), wide=draw(st.floats(4.0, 15.0)))
+    form = FinishKind.FOLD_OVER if kind == "fold-over" else FinishKind.ELASTIC
+    return Finish(form, usual_elastic(f"{kind} elastic 12 mm"))
+
+
+@st.composite
+def technique_designs(draw, *, opened=None):
+    """One whole design; ``opened`` says whether its sides are open, left to chance where it does not."""
     """One whole design."""
     known = draw(cloths())
     kinds = {panel: draw(st.sampled_from(["none", *BODY])) for panel in ("front", "back")}
@@ -218,6 +253,9 @@ def technique_designs(draw):
     cut_from = {panel: "mesh" if kinds[panel] == "V inset" else made[panel] for panel in kinds}
     lining = st.sampled_from(["", "", "jersey"])
     limited = any(use.use in (Use.SCALLOPED_LEG, Use.PANEL) for use in uses)
+    open_side = (
+        draw(open_sides()) if (draw(st.sampled_from([True, *[False] * 4])) if opened is None else opened) else None
+    )
     return Design(
         "Drawn",
         draw(wearers()),
@@ -225,10 +263,12 @@ def technique_designs(draw):
         Panels(*cut_from.values(), draw(st.sampled_from(["mesh", "jersey"])), draw(st.sampled_from(["", "jersey"])),
                draw(lining), draw(lining)),
         draw(styles(limited)),
-        Finishes(plain[0], legs["front"], legs["back"], plain[3] if draw(st.booleans()) else plain[1]),
+        Finishes(plain[0], legs["front"], legs["back"], plain[3] if draw(st.booleans()) else plain[1],
+                 draw(side_finishes()) if open_side is not None else None),
         allowances=Allowances(draw(st.floats(4.0, 12.0)), draw(st.floats(15.0, 40.0)), draw(st.floats(4.0, 12.0))),
         lace=uses,
         motifs=draw(motifs(uses)),
+        open_side=open_side,
     )  # fmt: skip
 
 

@@ -127,6 +127,7 @@ class Draft:
     """Front, back and gusset panels (halves, x from the centre line to the side) on their frame.
 
     ``drops`` and ``leg`` are in force, after every limit; ``tau`` is the tilt (radians) shared by both leg lines.
+    ``shaped_side`` is the line of the panels' sides where they give back what shaped centre seams take in.
     """
 
     frame: Frame
@@ -136,3 +137,9 @@ class Draft:
     back_drop: float
     leg: float
     tau: float
+    shaped_side: Side | None = None
+
+    @property
+    def laid(self) -> Frame:
+        """The frame with the line that the panels' sides follow."""
+        return self.frame if self.shaped_side is None else replace(self.frame, side=self.shaped_side)

@@ -70,7 +70,7 @@ def _span(garment: Garment, front: StrapEnd, back: StrapEnd) -> float:
 
 def _short_of(garment: Garment, panel: str, point: complex) -> float:
     """How far (mm on the body) a point of a panel's edge stops short of the side."""
-    short = garment.frame.side_x(panel, -point.imag) - point.real
+    short = garment.draft.laid.side_x(panel, -point.imag) - point.real
     return short / (1.0 - float(getattr(garment.reductions, panel)))
 
 

@@ -25,7 +25,6 @@ from galloon.sewing.words import say, zone_words
 from galloon.styling import asked_ratio, edge_allowance, finish_row
 from galloon.units import format_length
 
-
 #: The zone that comes before one on the waist, whose far end is the seam it begins at.
 _BEFORE: Final = {"front_waist": "back_waist", "back_waist": "front_waist"}
 

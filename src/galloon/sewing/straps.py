@@ -5,7 +5,7 @@ from __future__ import annotations
 from galloon import defaults
 from galloon.pieces import Garment, Strap, straps_of
 from galloon.said import Said, Term
-from galloon.sewing.model import ElasticRow, Mark
+from galloon.sewing.model import ElasticRow
 from galloon.sewing.words import say
 
 
@@ -21,7 +21,6 @@ def strap_rows(garment: Garment) -> tuple[ElasticRow, ...]:
     side = garment.design.open_side
     if side is None:
         return ()
-    end = float(defaults.STRAP_END)
     return tuple(
         ElasticRow(
             _words(strap, side.straps),
@@ -30,15 +29,12 @@ def strap_rows(garment: Garment) -> tuple[ElasticRow, ...]:
             strap_length(strap.span, strap.strain),
             "open side",
             (),
-            2.0 * end,
+            2.0 * float(defaults.STRAP_END),
             False,
             2,
             side.elastic.stretch,
             strap.strain,
-            (
-                Mark(say("mark.strap.front"), 0.0, end),
-                Mark(say("mark.strap.back"), strap.span, end + strap.relaxed),
-            ),
+            (),
             "",
         )
         for strap in straps_of(garment)

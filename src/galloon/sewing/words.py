@@ -22,8 +22,6 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "mark.dot.back_side": "waist end of the back's open side",
         "mark.middle.front_side": "middle of the front's open side",
         "mark.middle.back_side": "middle of the back's open side",
-        "mark.strap.front": "edge of the front",
-        "mark.strap.back": "edge of the back",
         "mark.end": "first end",
         "mark.seam": "{seam}",
         "stop": (
@@ -240,8 +238,8 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "both its edges, and tack each end {end} deep."
         ),
         "strap.ends": (
-            "Before this row lay {ends} {strap} on the wrong side at the marks, {end} of each inside the finished edge "
-            "and the rest pointing out, level and not twisted: the row catches them."
+            "First lay {ends} {strap} on the wrong side at the marks, {end} of each inside the finished edge and the rest "
+            "pointing out, level and not twisted: this row catches them."
         ),
         "strap.ends.front": "one end of each of the {count} lengths of",
         "strap.ends.back": "the other ends of the {count} lengths of",
@@ -251,8 +249,8 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "second one {end} further in. Between front and back the straps hang free: sew them to nothing else. Try "
             "on: no strap may cut in at the hip bone or in the crease of the groin; if one does, cut it longer."
         ),
-        "strap.row": "strap {number} of {count} at each open side, from the waist",
-        "strap.row.one": "strap at each open side",
+        "strap.row": "open side, strap {number} of {count}",
+        "strap.row.one": "open side, strap",
         "hem": "{edge:C}: hem",
         "hem.do": (
             "Turn {wide} to the wrong side along the stitch line, not stretched, and sew from the right side "

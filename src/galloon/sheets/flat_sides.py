@@ -68,7 +68,7 @@ def sides_of(garment: Garment) -> Sides:
         none = np.zeros_like(across)
         own: dict[View, Array] = {"front": across / 2.0, "back": across / 2.0}
         return Sides(levels, {"front": none, "back": none}, own, across / 2.0, across / 2.0, True)
-    sides = {view: _profile(garment, view, "side") for view in _VIEWS}
+    sides = {view: _with_gap(garment, view, _profile(garment, view, "side")) for view in _VIEWS}
     centres = {view: _profile(garment, view, "centre") for view in _VIEWS}
     levels = np.unique(np.concatenate([profile[0] for profile in (*sides.values(), *centres.values())]))
     own = {view: np.interp(levels, *sides[view]) for view in _VIEWS}
@@ -90,6 +90,14 @@ def _profile(garment: Garment, view: View, of: Literal["side", "centre"]) -> tup
         return _upwards(np.concatenate(edges))
     widest = max((float(piece.stitch.real.max()) for piece in pieces), default=1.0)
     return np.array([0.0]), np.array([widest if of == "side" else 0.0])
+
+
+def _with_gap(garment: Garment, view: View, side: tuple[Array, Array]) -> tuple[Array, Array]:
+    """The side's line, carried out over what an open side leaves bare: to where front and back would have met."""
+    if garment.design.open_side is None:
+        return side
+    levels, _ = side
+    return levels, np.array([garment.draft.laid.side_x(view, -float(level)) for level in levels])
 
 
 def _upwards(points: Points) -> tuple[Array, Array]:

@@ -77,6 +77,12 @@ def _sheet(matter: GuideMatter, piece: Piece, sheet: HandSheet, width: float) ->
     if piece.part.fold is not None:
         fold = say("hand.fold", fold=piece.part.fold)
         side.append(paragraph(fold, width - _BOX - 8.0, size=SMALL))
+    if piece.part.strap_ends:
+        step = _STEP.get(matter.unit, 0.5)
+        ups = ((end.at - sheet.corner).imag for end in piece.part.strap_ends)
+        levels = [_figure(matter, round(up / step) * step) for up in ups]
+        straps = say("hand.straps", levels=", ".join(levels), unit=unit)
+        side.append(paragraph(straps, width - _BOX - 8.0, size=SMALL))
 
     def draw(canvas: RecordingCanvas, left: float, top: float) -> None:
         _draw(canvas, sheet, (left + 8.0, top - tall + 7.0), scale)

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 import shapely
 
+from galloon import defaults
 from galloon.cutting import shop_text
 from galloon.drawing import Paper, RecordingCanvas, TextStyle
 from galloon.geometry import coordinates
@@ -71,7 +72,11 @@ def _elastics(matter: GuideMatter, width: float) -> Iterator[Block]:
     ]
     yield from table(columns, rows, width)
     for row in matter.elastics:
-        yield _marks(matter, row, width)
+        if row.marks:
+            yield _marks(matter, row, width)
+    if (side := matter.garment.design.open_side) is not None:
+        end = matter.small(float(defaults.STRAP_END))
+        yield paragraph(say("elastic.straps", kind=side.elastic.name, end=end), width, size=SMALL)
     yield paragraph(say("marks.note"), width, size=SMALL)
 
 
@@ -83,7 +88,8 @@ def _marks(matter: GuideMatter, row: ElasticRow, width: float) -> Block:
         Column(say("marks.edge"), 1.0, True),
     )
     rows = [(mark.at, matter.length(mark.along_elastic), matter.length(mark.along_edge)) for mark in row.marks]
-    ends = say("elastic.ends.ring" if row.closed else "elastic.ends.flat", ends=matter.small(row.ends))
+    flat = "elastic.ends.flat" if row.ends > 0.0 else "elastic.ends.none"
+    ends = say("elastic.ends.ring" if row.closed else flat, ends=matter.small(row.ends))
     note = f"{ends} {row.says}".strip()
     return stack(
         [

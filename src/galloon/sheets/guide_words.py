@@ -62,6 +62,11 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "elastic.length": "length",
         "elastic.finished": "finished edge",
         "elastic.ends.ring": "The length includes {ends} where the ends lap.",
+        "elastic.ends.none": "Its ends lie even with the raw edges; nothing is added for them.",
+        "elastic.straps": (
+            "Straps are counted from the waist; their finished edge is what they bridge on the body. Mark {end} from "
+            "both ends of each length of {kind}: so much lies under the edges of the open side."
+        ),
         "elastic.ends.flat": "The length includes {ends} for both ends, which are caught in a seam or turned under.",
         "marks": "Marks for the pins: {kind}, {edge}",
         "marks.at": "mark",
@@ -103,7 +108,6 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "piece.right": "The lace has a right side: it faces out on every piece.",
         "piece.up": "The motif has an up and a down: keep it upright, flowers not hanging.",
         "piece.rigid": "It does not stretch. The double arrow lies along the length of the cloth.",
-        "piece.rigid": "It does not stretch. The double arrow lies along the length of the cloth.",
         "piece.up.arrow": "up",
         "piece.nap": "All pieces of this cloth lie the same way up.",
         "piece.scallop": "Lay the line through the scallops' valleys exactly on the valleys of the lace.",
@@ -134,15 +138,6 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
         "cutting.rest": "Beyond the dotted line the width stays free.",
         "cutting.along": "length of the cloth",
         "cutting.most": "stretches most",
-        "cutting.key": "{number} is {piece}",
-        "cutting.trim": "{lace}: {count} × {length}, {width} wide, for the {edge}",
-        "cutting.trim.words": (
-            "Cut across the lace between two motifs; where the ends lap, match them as well as the length allows."
-        ),
-        "cutting.slit.words": (
-            "Cut {length} of {galloon} and slit it lengthwise between its motifs: one edging for each leg. The slit "
-            "edge is raw and goes on the cloth."
-        ),
         "cutting.key": "{number} is {piece}",
         "cutting.trim": "{lace}: {count} × {length}, {width} wide, for the {edge}",
         "cutting.trim.words": (
@@ -189,6 +184,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "the left or to the right as you look from the first point to the last. A smooth line through all "
             "these is the stitch line. Last add the allowance of each edge outside it."
         ),
+        "hand.straps": "The straps are caught at the open side, their middles so far up ({unit}), upper first: {levels}.",
         "hand.fold": "The upright line is the {fold}: cut the cloth on a fold there.",
         "hand.point": "point",
         "hand.across": "across",

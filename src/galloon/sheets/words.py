@@ -41,7 +41,7 @@ def finish_of(design: Design, piece: Piece, edge: PieceEdge) -> Finish | None:
     if edge.sewn_to is not None or edge.finish in ("seam", "fold"):
         return None
     zone = piece.part.zone_of(edge.name)
-    return dict(design.finishes).get("waist" if zone.endswith("waist") else zone)
+    return design.finishes.of(zone)
 
 
 def edge_words(design: Design, piece: Piece, edge: PieceEdge) -> tuple[str, str]:

@@ -64,14 +64,16 @@ def shape_centres(draft: Draft, take_in: Mapping[str, float]) -> tuple[Draft, tu
     curves = {panel: _curve(draft, panel, asked) for panel, asked in take_in.items() if asked > 0.0}
     for _ in range(_TRIES):
         kept = {panel: curve for panel, curve in curves.items() if curve.wide > 0.01}
-        panels = _shaped(draft, kept) if kept else {}
+        side = _given_back(draft.frame.side, tuple(kept.values())) if kept else None
+        panels = _shaped(draft, kept, side) if side is not None else {}
         if all(_clear(panel) for panel in panels.values()):
             break
         curves = {panel: _narrower(draft, panel, curve) for panel, curve in curves.items()}
     else:
-        kept, panels = {}, {}
+        kept, panels, side = {}, {}, None
     found = [_report(panel, take_in[panel], kept[panel].wide if panel in kept else 0.0) for panel in curves]
-    return replace(draft, panels={**draft.panels, **panels}), tuple(finding for each in found for finding in each)
+    shaped = replace(draft, panels={**draft.panels, **panels}, shaped_side=side)
+    return shaped, tuple(finding for each in found for finding in each)
 
 
 def _drop(draft: Draft, panel: str) -> float:
@@ -98,15 +100,15 @@ def _narrower(draft: Draft, panel: str, curve: _Curve) -> _Curve:
     return _hung(_LESS * curve.wide, curve.tall, _drop(draft, panel))
 
 
-def _shaped(draft: Draft, curves: Mapping[str, _Curve]) -> dict[str, Panel]:
-    """Both body panels with their sides come out and the centres of ``curves`` come in."""
-    frame = replace(draft.frame, side=_given_back(draft.frame.side, tuple(curves.values())))
+def _shaped(draft: Draft, curves: Mapping[str, _Curve], side: Side) -> dict[str, Panel]:
+    """Both body panels with their sides come out to ``side`` and the centres of ``curves`` come in."""
+    frame = replace(draft.frame, side=side)
     left = draft.leg - draft.side_drop
     done = {}
     for name in ("front", "back"):
-        side = reversed_curve(frame.side.between(frame.hip(name), draft.side_drop, draft.leg))
+        seam = reversed_curve(frame.side.between(frame.hip(name), draft.side_drop, draft.leg))
         waist = waist_line(frame, name, draft.side_drop, _drop(draft, name), side_left=left)
-        panel = draft.panels[name].with_edge("side", curve=side).with_edge("waist", curve=(waist,))
+        panel = draft.panels[name].with_edge("side", curve=seam).with_edge("waist", curve=(waist,))
         if name in curves:
             panel = _come_in(panel, name, curves[name].seam, complex(0.0, -frame.depth(name)))
         done[name] = panel

@@ -93,7 +93,7 @@ def _fitting(design: Design, side: OpenSide, panels: Mapping[str, Panel]) -> tup
 
 def _cut(draft: Draft, panel: Panel, at_waist: float, at_leg: float) -> Panel:
     """A panel whose side edge lies ``at_waist`` and ``at_leg`` mm nearer the centre at its two ends."""
-    frame, name = draft.frame, panel.name
+    frame, name = draft.laid, panel.name
     waist, leg = panel.edge("waist").curve, panel.edge("leg").curve
     top = _crossing(frame, name, waist, at_waist)
     foot = _crossing(frame, name, leg, at_leg, from_end=True)
