@@ -168,7 +168,7 @@ def _turned(image: Array, angle: float) -> Array:
 
 
 def _peak(rough: Array, weight: Array, coarse: float) -> float:
-    reach = 2 * rough.shape[1]
+    reach = cv2.getOptimalDFTSize(2 * rough.shape[1])
     spectrum = np.fft.rfft(rough, reach, axis=1)
     counts = np.fft.rfft(weight, reach, axis=1)
     auto = np.fft.irfft(np.abs(spectrum) ** 2, reach, axis=1).sum(0)

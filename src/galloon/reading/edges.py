@@ -187,7 +187,7 @@ def fine_side(cover: Array, coarse: Side, expected: Reals, mm_per_px: float, *, 
     rows = tall - 1 - expected if flip else expected
     use = np.isfinite(rows)
     cols = np.flatnonzero(use)
-    found = half_cover(np.ascontiguousarray(turn[:, cols]), rows[cols], mm_per_px)
+    found = half_cover(turn, cols, rows[cols], mm_per_px)
     good = np.isfinite(found)
     x = (cols[good] + 0.5) * mm_per_px
     y = (tall / 2 - found[good] - 0.5) * mm_per_px

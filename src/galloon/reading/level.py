@@ -41,7 +41,7 @@ def level(cover: Cover, band: Band, flatten: Reals, anchor: Reals) -> Levelled:
     around = _around(band, flatten)
     first = level_frame(flatten, band.angle, around, _COARSE)
     seen = first.view(cover.cover)
-    body = first.view(_full(band.mask, cover.cover.shape)) > 0.5
+    body = _placed(first, band.mask, cover.cover.shape).view(band.mask.astype(np.float32)) > 0.5
     top, low = coarse_sides(seen, first.valid(cover.cover.shape), body, _COARSE)
     angle, bend, g, h = _correction(first, top, low, flatten, anchor, band.angle)
     fine = level_frame(bend @ flatten, angle, around, max(scale, _FINEST))
@@ -51,10 +51,11 @@ def level(cover: Cover, band: Band, flatten: Reals, anchor: Reals) -> Levelled:
     return Levelled(fine, full, fine.valid(cover.cover.shape), upper, lower, g, h, top, low)
 
 
-def _full(mask: Mask, shape: tuple[int, ...]) -> Array:
-    import cv2
-
-    return np.asarray(cv2.resize(mask.astype(np.float32), (shape[1], shape[0]), interpolation=cv2.INTER_LINEAR))
+def _placed(frame: Frame, small: Mask, shape: tuple[int, ...]) -> Frame:
+    """The frame as it lies over a ``small`` copy of a picture of ``shape`` (HxW)."""
+    sx, sy = shape[1] / small.shape[1], shape[0] / small.shape[0]
+    grow = np.array([[sx, 0, 0.5 * sx - 0.5], [0, sy, 0.5 * sy - 0.5], [0, 0, 1.0]])
+    return Frame(frame.to_frame @ grow, frame.size, frame.mm_per_px)
 
 
 def _around(band: Band, flatten: Reals) -> Reals:

@@ -122,9 +122,9 @@ def _fit(x: Reals, y: Reals, degree: int, out: float) -> tuple[Reals, Reals, flo
     ``out`` is the sign of y outward of the lace. Fringe only ever lies outward, so strays there count less.
     """
     design = np.vander(x, degree + 1)
-    weight = np.ones_like(y)
+    weight, ridge = np.ones_like(y), 1e-9 * len(x) * np.eye(degree + 1)
     for _ in range(8):
-        spread = np.linalg.pinv(design.T @ (design * weight[:, None]))
+        spread = np.linalg.inv(design.T @ (design * weight[:, None]) + ridge)
         coef = spread @ (design.T @ (weight * y))
         miss = y - design @ coef
         inner = np.abs(miss[miss * out <= 0])

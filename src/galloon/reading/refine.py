@@ -13,25 +13,29 @@ _REACH = 1.3
 _CORD = 0.9
 
 
-def half_cover(strip: Array, rows: Reals, mm_per_px: float) -> Reals:
-    """Sub-pixel row of the outer half-cover crossing in each column; NaN where a stray thread hides it.
+def half_cover(strip: Array, cols: Array, rows: Reals, mm_per_px: float) -> Reals:
+    """Sub-pixel row of the outer half-cover crossing in each of ``cols``; NaN where a stray thread hides it.
 
     ``strip`` (HxW) has the outside of the lace at row 0; ``rows`` is the expected row per column (px).
     """
-    soft = cv2.GaussianBlur(strip, (0, 0), max(0.4, 0.07 / mm_per_px))
-    reach = round(_REACH / mm_per_px)
+    if len(cols) == 0:
+        return np.zeros(0)
+    reach, cord = round(_REACH / mm_per_px), round(_CORD / mm_per_px)
     first = np.round(rows).astype(int) - reach
-    index = first[None, :] + np.arange(2 * reach + round(_CORD / mm_per_px) + 1)[:, None]
-    inside = np.clip(index, 0, strip.shape[0] - 1)
-    stack = soft[inside, np.arange(strip.shape[1])[None, :]]
+    sigma = max(0.4, 0.07 / mm_per_px)
+    room = round(4 * sigma) + 1
+    start = int(np.clip(first.min() - room, 0, strip.shape[0] - 1))
+    end = int(np.clip(first.max() + 2 * reach + cord + 2 + room, start + 1, strip.shape[0]))
+    soft = cv2.GaussianBlur(np.ascontiguousarray(strip[start:end]), (0, 0), sigma)
+    index = first[None, :] + np.arange(2 * reach + cord + 1)[:, None]
+    inside = np.clip(index - start, 0, end - start - 1)
+    stack = soft[inside, cols[None, :]]
     stack = np.where(index < 0, 0.0, stack)
-    return _crossing(stack, first, 2 * reach, round(_CORD / mm_per_px))
+    return _crossing(stack, first, 2 * reach, cord)
 
 
 def _crossing(stack: Array, first: Reals, search: int, cord: int) -> Reals:
-    peak = np.stack([stack[k : k + search + 1] for k in range(0, cord + 1)]).max(0)
     top = np.lib.stride_tricks.sliding_window_view(stack, cord + 1, axis=0).max(-1)[: search + 1]
-    del peak
     crest = np.clip(stack[: search + cord + 1].max(0), 0.35, 1.0)
     level = np.minimum(0.5, 0.6 * crest)
     rises = (stack[1 : search + 1] >= level) & (stack[:search] < level) & (top[1:] >= 0.8 * np.minimum(crest, 0.9))

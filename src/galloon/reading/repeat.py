@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TypeAlias
 
+import cv2
 import numpy as np
 
 from galloon.reading.arrays import Array, Reals
@@ -117,8 +118,6 @@ def peak_near(rough: Array, weight: Array, lag: float, reach: float) -> tuple[fl
 
 def worst_difference(rough: Array, weight: Array, lag: float) -> float:
     """Largest local difference after the shift, in units of the largest local variation."""
-    import cv2
-
     a, b, wa, wb = _shifted(rough, weight, lag)
     both = wa * wb
     size = (max(3, round(7 / SCALE)), max(3, round(7 / SCALE)))
@@ -165,7 +164,7 @@ def _free(rough: Array, weight: Array, extent: float) -> list[Tried]:
 
 
 def _all_likeness(rough: Array, weight: Array) -> Reals:
-    reach = 2 * rough.shape[1]
+    reach = cv2.getOptimalDFTSize(2 * rough.shape[1])
     a = np.fft.rfft(rough, reach, axis=1)
     w = np.fft.rfft(weight, reach, axis=1)
     s = np.fft.rfft(rough * rough, reach, axis=1)
@@ -181,8 +180,6 @@ def _settled(rough: Array, weight: Array, lag: float) -> tuple[float, float, flo
     A mesh that is not in step with the motifs draws the best shift towards a whole number of its own cells; for
     finding the repeat it must stay, for measuring it must go.
     """
-    import cv2
-
     sigma = _SOFTER / SCALE
     share = np.maximum(cv2.GaussianBlur(weight, (0, 0), sigma), 0.05)
     soft, _ = _flattened(np.asarray(cv2.GaussianBlur(rough * weight, (0, 0), sigma) / share), weight)

@@ -63,12 +63,17 @@ def outer_path(lines: Array, valid: Mask, mm_per_px: float) -> Path:
     ``lines`` is the answer of ``along_lines``. The path is the one of greatest total strength that nothing
     as strong lies above of, by dynamic programming over columns; its slope must agree with the lean of the line.
     """
-    strength = np.clip((lines - 0.12) / 0.6, 0.0, 1.0)
+    strength = np.subtract(lines, np.float32(0.12))
+    strength *= np.float32(1 / 0.6)
+    np.clip(strength, 0.0, 1.0, out=strength)
     gap = max(1, round(0.9 / mm_per_px))
     above = np.clip((np.maximum.accumulate(_long_lines(lines, mm_per_px), axis=0) - 0.35) / 0.3, 0.0, 1.0)
     above = np.vstack([np.zeros((gap, above.shape[1]), np.float32), above[:-gap]])
-    score = strength * (1 - above) * valid
-    rows, lean = _best_path(np.ascontiguousarray(score.transpose(2, 1, 0)))
+    free = ((1 - above) * valid).astype(np.float32).T
+    score = np.empty((strength.shape[2], strength.shape[1], strength.shape[0]), np.float32)
+    for k, layer in enumerate(strength):
+        np.multiply(layer.T, free, out=score[:, :, k])
+    rows, lean = _best_path(score)
     return Path(rows.astype(np.float64), strength[lean, rows, np.arange(len(rows))].astype(np.float64))
 
 
