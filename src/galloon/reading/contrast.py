@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import cv2
 import numpy as np
@@ -161,12 +162,11 @@ def _spread(values: Array, weight: Array, sigma: float) -> Array:
     step = max(1.0, sigma / 4)
     size = values.shape[1::-1]
     small = (max(4, round(size[0] / step)), max(4, round(size[1] / step)))
-    pair = np.dstack([values * weight, weight]).astype(np.float32)
+    pair: Array = np.dstack([values * weight, weight]).astype(np.float32)
     if small[0] < size[0] and small[1] < size[1]:
         pair = cv2.resize(pair, small, interpolation=cv2.INTER_AREA)
-    soft = cv2.GaussianBlur(
-        pair, (0, 0), sigmaX=sigma * pair.shape[1] / size[0], sigmaY=sigma * pair.shape[0] / size[1]
-    )
+    across, down = (sigma * pair.shape[k] / values.shape[k] for k in (1, 0))
+    soft = cv2.GaussianBlur(pair, (0, 0), sigmaX=across, sigmaY=down)
     field = soft[..., 0] / np.maximum(soft[..., 1], 1e-9)
     return np.asarray(cv2.resize(field, size, interpolation=cv2.INTER_CUBIC), np.float32)
 
@@ -237,7 +237,7 @@ def _strips(cover: Array, lace: Mask) -> tuple[Array, Mask]:
     if share >= 1:
         return cover, lace
     edges = np.linspace(0, 1, 13)
-    spans = [(a, a + share * (b - a)) for a, b in zip(edges[:-1], edges[1:], strict=True)]
+    spans = [(a, a + share * (b - a)) for a, b in pairwise(edges)]
 
     def cut(image: Array) -> Array:
         return np.vstack([image[int(a * len(image)) : int(b * len(image))] for a, b in spans])
