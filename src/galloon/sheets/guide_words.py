@@ -184,7 +184,7 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "the left or to the right as you look from the first point to the last. A smooth line through all "
             "these is the stitch line. Last add the allowance of each edge outside it."
         ),
-        "hand.straps": "The straps are caught at the open side, their middles so far up ({unit}), upper first: {levels}.",
+        "hand.straps": "Straps are caught at the open side; their middles lie so far up ({unit}): {levels}.",
         "hand.fold": "The upright line is the {fold}: cut the cloth on a fold there.",
         "hand.point": "point",
         "hand.across": "across",
