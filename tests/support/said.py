@@ -5,6 +5,7 @@ from functools import cache
 from pathlib import Path
 from string import Formatter
 
+from galloon.said import Said, Term
 from galloon.sewing.words import SAYS
 
 SOURCE = Path("src/galloon")
@@ -41,3 +42,21 @@ def sentences():
     found = {text: text for _, _, text in calls() if text is not None}
     found["{first} and {last}"] = "{first} and {last}"
     return found | {f"sewing.{key}": text for key, text in SAYS.items()}
+
+
+def findings():
+    """(module, line, what stands for the sentence) of every ``Finding`` that is built."""
+    for path in sorted(SOURCE.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Finding":
+                named = [word.value for word in node.keywords if word.arg == "says"]
+                yield str(path), node.lineno, (node.args[2:3] + named)[0]
+
+
+def leaves(text):
+    """The plain words in what is said, which no language changes, and the terms, which each has its own of."""
+    if isinstance(text, Said):
+        for value in text.fields.values():
+            yield from leaves(value)
+    elif isinstance(text, Term) or type(text) is str:
+        yield text

@@ -55,14 +55,14 @@ def _gap(garment: Garment, side: OpenSide) -> Iterator[Finding]:
     if off <= max(_GAP_OFF[0] * asked, _GAP_OFF[1]):
         says = said(
             "Worn, each open side shows a gap of about {worn} at the hip, with {count} of {strap} across it.",
-            worn=format_length(round(worn), unit), count=_count(side), strap=side.elastic.name,
+            worn=format_length(round(worn), unit), count=_count(side), strap=Term(side.elastic.name),
         )  # fmt: skip
         yield Finding(name, Status.PASS, says, worn, asked, "mm", "front/side")
         return
     says = said(
         "Worn, panels and straps come to rest with a gap of {worn} at each side of the hip, where {asked} was asked: "
         "{strap} gives {more} than the panels. {mend}",
-        worn=format_length(round(worn), unit), asked=format_length(round(asked), unit), strap=side.elastic.name,
+        worn=format_length(round(worn), unit), asked=format_length(round(asked), unit), strap=Term(side.elastic.name),
         more=said("more") if worn > asked else said("less"),
         mend=said("Take a firmer strap, or more of them.") if worn > asked else said("Take a softer strap, or fewer."),
     )  # fmt: skip
@@ -74,7 +74,7 @@ def _count(side: OpenSide) -> str:
 
 
 def _strain(garment: Garment, side: OpenSide) -> Iterator[Finding]:
-    worn, name, strap = _worn(garment, side), "strap strain", side.elastic.name
+    worn, name, strap = _worn(garment, side), "strap strain", Term(side.elastic.name)
     figures = (worn * 100.0, USUAL_STRAIN[1] * 100.0, "%", "front/side")
     if worn > side.elastic.stretch + 1e-9:
         says = said(

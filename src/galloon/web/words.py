@@ -109,6 +109,9 @@ def _term(language: str, name: str) -> str:
         return known[name]
     if "/" in name:
         return "/".join(_term(language, part) for part in name.split("/"))
+    base, _, number = name.rpartition(" ")
+    if base and number.isdigit():
+        return f"{_term(language, base)} {number}"
     for pattern, text in _patterns(language):
         if match := pattern.match(name):
             return text.format(*(_term(language, part) for part in match.groups()))
