@@ -63,3 +63,15 @@ def test_a_new_name_goes_wherever_the_old_one_stood(data):
 @pytest.mark.parametrize(("old", "new"), [("nobody", "x"), ("heron", " "), ("heron", "mesh")])
 def test_a_name_that_cannot_be_given_changes_nothing(data, old, new):
     assert renamed(data, old, new) == []
+
+
+@pytest.mark.parametrize("use", ["edge trim", "overlay", "applique", "insertion"])
+def test_one_more_use_of_the_lace_leaves_the_panel_that_is_cut_from_it(data, use):
+    more = changed(
+        data, with_what_follows(data, [(("lace", 1), {"use": "edge trim", "cloth": "heron", "panel": "both"})])
+    )
+    brief_from(more, file="brief")
+    new = changed(more, with_what_follows(more, [(("lace", 1, "use"), use)]))
+    brief_from(new, file="brief")
+    assert new["panels"] == data["panels"]
+    assert new["lace"][0] == data["lace"][0]

@@ -11,11 +11,13 @@ from galloon.web.desk import Change, Data, changed
 
 #: A panel cut from the lace and a V cover a panel, the others lie on what is there.
 _COVERS: Final = (*CUT_FROM_LACE, Use.V_INSET)
-#: Uses a maker can choose by name alone; the others need an outline, which the brief gives.
+#: Uses a maker can choose; an overlay begins with corners of ours, an applique waits for its motifs.
 CHOICES: Final = (
     Use.SCALLOPED_LEG.value, Use.PANEL.value, Use.V_INSET.value, Use.INSERTION.value, Use.EDGE_TRIM.value,
-    Use.WAISTBAND.value, Use.SPLIT_EDGING.value,
+    Use.WAISTBAND.value, Use.SPLIT_EDGING.value, Use.OVERLAY.value, Use.APPLIQUE.value,
 )  # fmt: skip
+#: Corners an overlay begins with: a triangle beside the waist of any panel, for her to drag.
+_CORNERS: Final = (("60 mm", "-70 mm"), ("160 mm", "-150 mm"), ("160 mm", "-70 mm"))
 #: Keys that mean something to every use; the rest go when the use is changed.
 _COMMON: Final = ("use", "cloth", "panel")
 _OTHER: Final = {"front": "back", "back": "front"}
@@ -93,14 +95,26 @@ def _for_use(data: Data, index: int, other: bool) -> list[Change]:
         use = {key: value for key, value in use.items() if key in _COMMON}
         found.append((("lace", index), use))
     kind = use.get("use")
+    if kind == Use.OVERLAY.value and not any(use.get(key) for key in ("corners", "outline", "between")):
+        found.append((("lace", index, "corners"), [list(corner) for corner in _CORNERS]))
+    if kind in (Use.OVERLAY.value, Use.APPLIQUE.value) and use.get("panel") not in ("front", "back", "both"):
+        found.append((("lace", index, "panel"), "front"))
     for panel in _OTHER if use.get("panel") == "both" else (use.get("panel", "back"),):
         if kind in CUT_FROM_LACE:
             found += [(("panels", panel), use.get("cloth")), *_edge(data, panel)]
-        elif data.get("panels", {}).get(panel) == use.get("cloth") and kind != Use.V_INSET.value:
+        elif _bare(data, uses, index, panel) and kind != Use.V_INSET.value:
             found.append((("panels", panel), _plain(data)))
     if kind == Use.V_INSET.value and not use.get("upper_cloth"):
         found.append((("lace", index, "upper_cloth"), _plain(data)))
     return [*found, *_seam(data, [use])]
+
+
+def _bare(data: Data, uses: Sequence[Table], index: int, panel: str) -> bool:
+    """Whether a panel of the lace of one use is cut from it by no other."""
+    cloth = uses[index].get("cloth")
+    others = [one for place, one in enumerate(uses) if place != index and one.get("use") in CUT_FROM_LACE]
+    cut = any(one.get("cloth") == cloth and one.get("panel") in (panel, "both") for one in others)
+    return data.get("panels", {}).get(panel) == cloth and not cut
 
 
 def _plain(data: Data) -> Any:

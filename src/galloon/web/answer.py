@@ -12,6 +12,7 @@ from galloon.units import format_length
 from galloon.web.handles import as_data, handles_of
 from galloon.web.lace_picture import pictures
 from galloon.web.sheet import draw_sheet, lay_sheet
+from galloon.web.spots import spot_data, spots_of
 from galloon.web.words import Words
 from galloon.workflow.job import Judged, bounds_of
 
@@ -25,7 +26,10 @@ def answer(garment: Garment, brief: Brief, words: Words) -> dict[str, Any]:
         "verdict": verdict(findings).value,
         "box": sheet.view_box,
         "drawing": draw_sheet(garment, sheet, words),
-        "handles": [as_data(one, sheet.place, words) for one in handles_of(garment, brief.design.lace)],
+        "handles": [
+            *(as_data(one, sheet.place, words) for one in handles_of(garment, brief.design.lace)),
+            *(spot_data(one, sheet.place, words, garment.design.units) for one in spots_of(garment, brief)),
+        ],
         "laces": pictures(garment.design),
         "figures": figures(judged, words),
         "says": [says(one, words) for one in findings],

@@ -98,7 +98,7 @@ def draw_sheet(garment: Garment, sheet: Sheet, words: Words) -> str:
             kind = escape(edge.finish, quote=True)
             parts.append(_path(f"edge {kind}", points, f"{piece.name}/{edge.name}", closed=False))
         if not piece.part.laid_on:
-            middle = _inside(piece.stitch) + shift
+            middle = inside(piece.stitch) + shift
             cloth = escape(piece.part.cloth)
             parts.append(
                 f'<text class="name" x="{middle.real:.1f}" y="{-middle.imag:.1f}">{escape(words.term(piece.name))}'
@@ -107,7 +107,7 @@ def draw_sheet(garment: Garment, sheet: Sheet, words: Words) -> str:
     return "".join(parts)
 
 
-def _inside(ring: Points) -> complex:
+def inside(ring: Points) -> complex:
     """A point well inside a ring: the middle of what is left when it is worn away from its border."""
     whole = shapely.polygons(coordinates(ring))
     left, low, right, high = whole.bounds

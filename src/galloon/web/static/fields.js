@@ -5,9 +5,19 @@ function valueOf(field) {
   if (field.dataset.kind === "flag") return field.checked;
   const text = field.value.trim();
   if (text === "") return null;
+  if (field.dataset.kind === "points") return pointsOf(text);
   const plain = text.replace(",", ".");
   if (["length", "number"].includes(field.dataset.kind) && /^-?\d*\.?\d+$/.test(plain)) return Number(plain);
   return text;
+}
+
+// Corners, one on a line: two lengths, each a number or a number with its unit; "-6,5" is a number too.
+function pointsOf(text) {
+  const one = /-?\d*[.,]?\d+(?:\s*(?:mm|cm|in))?/g;
+  return text.split("\n").filter((row) => row.trim()).map((row) => (row.match(one) || []).map((part) => {
+    const plain = part.replace(",", ".").trim();
+    return /[a-z]/.test(plain) ? plain : Number(plain);
+  }));
 }
 
 async function keep(field) {

@@ -72,10 +72,10 @@ function placeHandles(list) {
 
 function newHandle(one) {
   const made = svg("g", {
-    class: "handle", "data-key": one.key, tabindex: 0, role: "slider", "aria-label": one.word,
+    class: one.free ? "handle free" : "handle", "data-key": one.key, tabindex: 0, role: "slider", "aria-label": one.word,
     "aria-valuemin": one.low, "aria-valuemax": one.high,
   });
-  made.append(svg("circle", { class: "grip", r: 11 }), svg("path", { d: arrow(one) }), svg("circle", { r: 4 }), svg("text", { y: -13 }));
+  made.append(svg("circle", { class: "grip", r: 11 }), svg("path", { d: one.free ? "M-8 0H8M0 -8V8" : arrow(one) }), svg("circle", { r: 4 }), svg("text", { y: -13 }));
   made.addEventListener("pointerdown", grab);
   made.addEventListener("keydown", nudge);
   handles.append(made);
@@ -186,7 +186,8 @@ async function grab(event) {
     const at = spot(moved);
     const by = (at.x - from.x) * one.ax + (at.y - from.y) * one.ay;
     held.moved = true;
-    held.to = Math.min(one.high, Math.max(one.low, one.value + one.sign * by));
+    if (one.free) held.to = [one.free[0] + at.x - from.x, one.free[1] - at.y + from.y];
+    else held.to = Math.min(one.high, Math.max(one.low, one.value + one.sign * by));
     tried(held);
   };
   const drop = async () => {
@@ -212,6 +213,11 @@ function nudge(event) {
   const one = known[event.currentTarget.dataset.key];
   const way = step[0] * one.ax + step[1] * one.ay;
   const other = Math.abs(way) > 0.2 ? way : -step[1] || step[0];
+  if (one.free) {
+    const [x, y] = aims.get(one.key) ?? one.free;
+    const far = event.shiftKey ? 10 : 1;
+    return moveByKey({ key: one.key, to: [x + step[0] * far, y - step[1] * far] });
+  }
   const size = (event.shiftKey ? 10 : 1) * (one.key.startsWith("turn") ? 40 : 1);
   const from = aims.get(one.key) ?? one.value;
   const to = Math.min(one.high, Math.max(one.low, from + one.sign * Math.sign(other) * size));

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any, Final
 
 from starlette.requests import Request
@@ -13,6 +14,7 @@ from galloon.web.answer import answer, faults
 from galloon.web.desk import Change, Data, Document, changed
 from galloon.web.handles import move, placed_again
 from galloon.web.mends import mends
+from galloon.web.spots import moved_spot
 from galloon.web.views.common import Refused, answered, changes_of, desk_of, name_of, shown, words_of
 from galloon.workflow.reckon import make_garment
 
@@ -29,10 +31,16 @@ def _asked(request: Request, data: dict[str, Any]) -> list[Change]:
     key, value = data.get("handle"), data.get("to")
     if key is None:
         return changes
-    if not isinstance(key, str) or not isinstance(value, int | float):
-        raise Refused(400, "That is no move.")
-    uses = desk.read(kept).design.lace
-    return [*changes, *move(desk.garment(name), uses, key, float(value))]
+    if isinstance(key, str) and isinstance(value, int | float):
+        uses = desk.read(kept).design.lace
+        return [*changes, *move(desk.garment(name), uses, key, float(value))]
+    if isinstance(key, str) and isinstance(value, list) and len(value) == 2 and all(map(_is_place, value)):
+        return [*changes, *moved_spot(desk.garment(name), desk.read(kept), key, complex(*value))]
+    raise Refused(400, "That is no move.")
+
+
+def _is_place(value: Any) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
 
 
 def _renaming(kept: Data, asked: Any) -> list[Change]:

@@ -9,11 +9,13 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from galloon.brief import Brief
-from galloon.design import SHAPES, Coverage
+from galloon.design import SHAPES, Coverage, LaceUse, Use
 from galloon.errors import BadInput, CannotMake
+from galloon.units import MM_PER
 from galloon.web.adapt import CHOICES
 from galloon.web.answer import answer, faults
 from galloon.web.desk import Document
+from galloon.web.edge_finishes import ZONES, choices, chosen
 from galloon.web.figure import figure, lace_strip, stretch_picture
 from galloon.web.pages import STEPS
 from galloon.web.plan_drawing import told_plan
@@ -46,14 +48,34 @@ def _measure(document: Document, brief: Brief, words: Words, request: Request) -
     return {"measures": MEASURES, "wearer": whole, "figures": figures, "odd": odd, "shelf": shelf}
 
 
+def _points(use: LaceUse, unit: str) -> str | None:
+    """An overlay's corners one on a line, as they are typed; None for any other use and for one bounded otherwise."""
+    if use.use is not Use.OVERLAY or not use.corners:
+        return None
+    return "\n".join("  ".join(f"{round(part / MM_PER[unit], 3):g}" for part in corner) for corner in use.corners)
+
+
+def _edges(document: Document, laces: list[str], shelf: list[str], words: Words) -> dict[str, Any]:
+    """Every edge's finish, and what there is to choose from."""
+    own = document.data.get("elastic", {})
+    among = choices(list(own) if isinstance(own, Mapping) else [], shelf, laces, words)
+    said = document.data.get("finish", {})
+    return {"finishes": among, "edges": [(zone, *chosen(said.get(zone), among)) for zone in ZONES]}
+
+
 def _cloth(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
     cloths = document.data.get("cloth", {})
     strips = {name: lace_strip(cloth, words("lace.alt", name=name)) for name, cloth in brief.design.cloths.items()}
     tables = {name: table for name, table in cloths.items() if isinstance(table, Mapping)}
     uses = [use for use in document.data.get("lace", []) if isinstance(use, Mapping)]
+    laces = [name for name, cloth in brief.design.cloths.items() if cloth.lace is not None]
+    elastics = [name for name, _ in desk_of(request).things("elastic")]
     return {
         "cloths": tables,
-        "laces": [name for name, table in tables.items() if table.get("kind") == "lace"],
+        "laces": laces,
+        **_edges(document, laces, elastics, words),
+        "motifs": [{"panel": "front", "turn": "", "mirrored": False, **one} for one in document.data.get("motif", [])],
+        "corners": [_points(use, brief.design.units) for use in brief.design.lace],
         "uses": uses,
         "choices": list(CHOICES),
         "needed": {
