@@ -28,6 +28,8 @@ def _piece(piece):
         how = f"{laid.half}{', cut away behind' if laid.cut_away else ''}{', holds' if laid.rigid else ''}"
         yield f"  under {laid.name} ({laid.cloth} at {laid.along:.1f} degrees, {how})"
         yield f"    {_run(np.append(laid.ring, laid.ring[0]), count=8)}"
+    for end in part.strap_ends:
+        yield f"  strap {end.number} at {end.edge}: {_at(end.at)}, {end.wide:.1f} wide"
     yield f"  cut: {_run(np.append(piece.cut, piece.cut[0]), count=24)}"
     yield f"  notches: {' '.join(_at(notch.at) for notch in piece.notches)}"
 

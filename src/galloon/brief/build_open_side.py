@@ -28,7 +28,7 @@ def build_open_side(table: OpenSideTable, stock: Stock, faults: Faults) -> OpenS
         "straps": table.straps,
         "strain": table.worn_stretch,
     }
-    return faults.make(("open_side",), OpenSide, values)
+    return faults.make(("open_side",), OpenSide, values, {"waist": 80.0, "leg": 80.0, "straps": 2})
 
 
 def _strap(name: str, stock: Stock, faults: Faults) -> Elastic | None:

@@ -97,10 +97,34 @@ def cut_line(part: Part, runs: tuple[Run, ...]) -> Points:
     pieces: list[Points] = []
     for index, run in enumerate(runs):
         before, after = corners[index - 1], corners[index]
-        pieces.append(_along(part, run, before[-1], after[0]))
+        line = _along(part, run, before[-1], after[0])
+        if run.edge.finish == "scallop":
+            line = _kept_within(line, runs[index - 1], runs[(index + 1) % len(runs)])
+        pieces.append(line)
         if len(after) > 1:
             pieces.append(np.array(after[1:-1], dtype=np.complex128))
     return _trimmed(part, runs, _without_crossings(_without_repeats(np.concatenate(pieces))))
+
+
+def _kept_within(outline: Points, before: Run, after: Run) -> Points:
+    """A scalloped outline cut off where an open side beside it runs on: no seam takes what would stand out there."""
+    if _opens(after.edge):
+        outline = _cut_off(outline, -1j * after.starts)
+    if _opens(before.edge):
+        outline = _cut_off(outline[::-1], -1j * before.ends)[::-1]
+    return outline
+
+
+def _cut_off(outline: Points, outward: complex) -> Points:
+    """The outline without what lies ``outward`` of its last point on the way there."""
+    end = outline[-1]
+    out = ((outline[:-1] - end) * np.conj(outward)).real
+    inside = np.flatnonzero(out <= _HAIR)
+    if len(inside) == 0 or inside[-1] == len(out) - 1:
+        return outline
+    last = int(inside[-1])
+    share = out[last] / (out[last] - out[last + 1])
+    return np.append(outline[: last + 1], [outline[last] + share * (outline[last + 1] - outline[last]), end])
 
 
 def _without_crossings(ring: Points) -> Points:
@@ -239,7 +263,12 @@ def _folded(first: Run, second: Run) -> list[complex] | None:
 
 def _later(edge: Edge) -> bool:
     """Whether an edge is sewn or finished only after those beside it are turned in."""
-    return edge.finish == "seam" or (edge.sewn_to is None and edge.name.split()[-1] == "side")
+    return edge.finish == "seam" or _opens(edge)
+
+
+def _opens(edge: Edge) -> bool:
+    """Whether it is the edge of an open side."""
+    return edge.finish != "seam" and edge.sewn_to is None and edge.name.split()[-1] == "side"
 
 
 def _fold_back(seam: Run, turned: Run, *, at_start: bool) -> list[complex] | None:
