@@ -106,8 +106,8 @@ def test_english_is_what_stands_in_the_code_and_german_has_its_own_numbers_and_n
     assert type(Words("en").said(text)) is str
     drop = said("The {piece} lies on no panel.", piece=Term("back overlay"))
     assert GERMAN.said(drop) == "Überlage hinten: liegt auf keinem Schnittteil."
-    assert [GERMAN.said(format_length(*each)) for each in ((124.0, "cm"), (698.5, "in"))] == ["12,4 cm", "27 1/2 Zoll"]
-    assert GERMAN.said(said("at least {lengths}", lengths=Measure("1.5 m"))) == "mindestens 1,5 m"
+    assert [GERMAN.said(format_length(*each)) for each in ((124.0, "cm"), (698.5, "in"))] == ["12,4\u00a0cm", "27 1/2\u00a0Zoll"]
+    assert GERMAN.said(said("at least {lengths}", lengths=Measure("1.5 m"))) == "mindestens 1,5\u00a0m"
     assert GERMAN.said(listed(["a", "b", "c"])) == "a, b und c"
 
 
@@ -115,7 +115,7 @@ def test_what_is_said_survives_another_process_and_a_copy():
     text = in_a_row(" ", [said("nothing to buy"), Term("front"), format_length(5.0)])
     for copied in (pickle.loads(pickle.dumps(text)), copy.deepcopy(text)):
         assert copied == text == "nothing to buy front 0.5 cm"
-        assert GERMAN.said(copied) == "nichts zu kaufen Vorderteil 0,5 cm"
+        assert GERMAN.said(copied) == "nichts zu kaufen Vorderteil 0,5\u00a0cm"
 
 
 def test_a_name_of_the_makers_own_is_put_in_as_it_is():

@@ -80,7 +80,7 @@ class Words:
             )
         if isinstance(text, Measure):
             number, _, unit = text.rpartition(" ")
-            return f"{self._number(number)} {terms(self.language).get(unit, unit)}"
+            return f"{self._number(number)}\u00a0{terms(self.language).get(unit, unit)}"
         return _term(self.language, text) if isinstance(text, Term) else text
 
     def term(self, name: str) -> str:
