@@ -10,7 +10,8 @@ from galloon.reading.arrays import Bytes, Reals
 from galloon.reading.band import Band, find_band
 from galloon.reading.contrast import Cover, cover_of
 from galloon.reading.level import Levelled, level
-from galloon.reading.motif_map import MotifMap, lace_mask, motif_map
+from galloon.reading.motif_map import MotifMap, motif_map
+from galloon.reading.openness import openness_of
 from galloon.reading.repeat import Repeat, find_repeat
 from galloon.reading.symmetry import Likenesses, likenesses, mean_repeat
 
@@ -72,8 +73,7 @@ def gather(pixels: Bytes, ruler: Ruler) -> Evidence:
     pitch = shared_pitch(lace)
     repeat = find_repeat(motifs, pitch)
     alike = None if repeat is None else likenesses(mean_repeat(motifs, repeat.length)[0])
-    openness = 1.0 - float(lace.cover[lace_mask(lace)].mean())
-    return Evidence(cover, band, lace, motifs, repeat, alike, openness, ruler)
+    return Evidence(cover, band, lace, motifs, repeat, alike, openness_of(lace), ruler)
 
 
 def sound(lace: Levelled) -> bool:
