@@ -97,9 +97,7 @@ THONG_HALF: Final = Default(15.0, "mm, half the strip of a thong at its narrowes
 THONG_GUSSET_HALF: Final = Default(20.0, "mm, half the gusset's back end in a thong", PRACTICE)
 TANGA_HALF: Final = Default(28.0, "mm, half the strip of a tanga at its narrowest", PRACTICE + ", 25 to 40")
 TANGA_GUSSET_HALF: Final = Default(31.0, "mm, half the gusset's back end in a tanga", PRACTICE)
-GUSSET_BEND: Final = Default(
-    40.0, "mm, least radius of the gusset's leg edge where a straight lace leg meets it", CHOICE + ": turns in flat"
-)
+GUSSET_BEND: Final = Default(40.0, "mm, least radius of the gusset's leg edge", CHOICE + ": turns in flat")
 
 # --- finishes ---------------------------------------------------------------------------------------------------------
 PICOT: Final = Default(2.0, "mm of a picot elastic's width that is picot", PRACTICE)

@@ -65,13 +65,17 @@ def chord_turn(frame: Frame, panel: str, leg: float) -> float:
 
 
 def gusset_flare(frame: Frame, leg: float, coverage: Coverage) -> Flare:
-    """The flare a curved leg asks for: convex at both ends, steeper than the back leg's chord."""
+    """The flare a curved leg asks for: convex at both ends, steeper than the back leg's chord, and no edge bent more
+    sharply than ``defaults.GUSSET_BEND``.
+    """
     at_front = defaults.GUSSET_NARROWEST_AT * frame.gusset
     front = math.atan2(2.0 * (frame.gusset_front - frame.gusset_narrow), at_front)
     least = _least_back_flare(frame)
     chord = frame.side_point("back", leg) - frame.corner("back")
     lean = math.atan2(chord.real, chord.imag) - math.radians(SEATS[coverage].spare)
-    return Flare(front, max(least, min(math.radians(defaults.GUSSET_FLARE), lean)))
+    rest = (1.0 - defaults.GUSSET_NARROWEST_AT) * frame.gusset
+    widest = _widest_flare(frame.gusset_back - frame.gusset_narrow, rest, least)
+    return Flare(front, max(least, min(math.radians(defaults.GUSSET_FLARE), lean, widest)))
 
 
 def _least_back_flare(frame: Frame) -> float:

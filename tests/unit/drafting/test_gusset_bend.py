@@ -1,10 +1,10 @@
-"""The gusset's leg edge beside a straight lace leg: no hook at its ends, so that elastic can be turned in there."""
+"""The gusset's leg edge, beside a straight lace leg or a curved one: no hook, so that elastic can be turned in."""
 
 import numpy as np
 import pytest
 
 from galloon import defaults
-from galloon.design import Lie, Style
+from galloon.design import Coverage, Drops, Lie, Shape, Style
 from galloon.workflow.reckon import make_garment
 from tests.support.designs import LARGE, MEDIUM, design, galloon, scalloped
 
@@ -30,3 +30,12 @@ def test_its_edge_never_bends_more_sharply_than_elastic_can_be_turned(wearer, pa
     assert least_radius(edge.curve) > defaults.GUSSET_BEND - 0.5
     placement = next(one for one in garment.placements if one.piece == "back")
     assert 0.0 <= placement.gusset_kink < 35.0
+
+
+@pytest.mark.parametrize("wearer", [MEDIUM, LARGE])
+@pytest.mark.parametrize("coverage", list(Coverage))
+@pytest.mark.parametrize("raised", [0.0, 20.0, 60.0])
+def test_nor_beside_a_curved_leg(wearer, coverage, raised):
+    style = Style(Shape.BRIEF, Drops.level(30.0), raised, coverage=coverage)
+    gusset = make_garment(design(wearer, style=style)).piece("gusset")
+    assert least_radius(gusset.part.edge("leg").curve) > defaults.GUSSET_BEND - 0.5
