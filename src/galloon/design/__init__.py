@@ -4,7 +4,7 @@ from galloon.design.cutting import CuttingWishes
 from galloon.design.finish import CATCHING, Finish, Finishes, FinishKind, usual_side
 from galloon.design.lace_use import CUT_FROM_LACE, MOST_OUTLINE_POINTS, LaceUse, Lie, Meet, Motif, Use, usual_lie
 from galloon.design.model import Allowances, Design, Panels, ProvenBlock
-from galloon.design.open_side import MOST_STRAPS, OpenSide
+from galloon.design.open_side import MOST_STRAPS, NARROWEST_GAP, OpenSide
 from galloon.design.style import LAPPED_SEAMS, SHAPES, Coverage, Drops, GussetPlan, Shape, ShapePreset, Split, Style
 
 __all__ = [
@@ -13,6 +13,7 @@ __all__ = [
     "LAPPED_SEAMS",
     "MOST_OUTLINE_POINTS",
     "MOST_STRAPS",
+    "NARROWEST_GAP",
     "SHAPES",
     "Allowances",
     "Coverage",

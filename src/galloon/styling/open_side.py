@@ -10,11 +10,11 @@ from typing import Final
 import numpy as np
 
 from galloon import defaults
-from galloon.design import Design, OpenSide
+from galloon.design import NARROWEST_GAP, Design, OpenSide
 from galloon.drafting import Draft, Edge, Frame, Panel, Reductions
 from galloon.findings import Finding, Status
 from galloon.geometry import Curve, cut_curve, flatten, map_curve, reversed_curve
-from galloon.said import Term, said
+from galloon.said import Said, Term, said
 from galloon.styling.model import Part, StrapEnd
 from galloon.units import format_length
 
@@ -39,7 +39,7 @@ def open_sides(design: Design, draft: Draft, cut: Reductions) -> tuple[Design, D
     side = design.open_side
     if side is None:
         return design, draft, ()
-    held, found = _held(design, side, draft.frame, cut)
+    held, found = _held(design, side, draft, cut)
     panels = dict(draft.panels)
     for name in ("front", "back"):
         share = (1.0 - getattr(cut, name)) / 2.0
@@ -49,24 +49,42 @@ def open_sides(design: Design, draft: Draft, cut: Reductions) -> tuple[Design, D
     return replace(design, open_side=held), draft, (*found, *more)
 
 
-def _held(design: Design, side: OpenSide, frame: Frame, cut: Reductions) -> tuple[OpenSide, tuple[Finding, ...]]:
-    """No wider than leaves cloth beside the gusset on both panels."""
-    rooms = {
-        name: (frame.hip(name) - frame.gusset_half(name) - defaults.FRONT_CLEAR) * 2.0 / (1.0 - getattr(cut, name))
-        for name in ("front", "back")
-    }
-    name = min(rooms, key=lambda panel: rooms[panel])
-    most, asked = max(10.0, rooms[name]), max(side.waist, side.leg)
-    if asked <= most:
-        return side, ()
-    unit = design.units
-    says = said(
+def _held(design: Design, side: OpenSide, draft: Draft, cut: Reductions) -> tuple[OpenSide, tuple[Finding, ...]]:
+    """No wider than leaves cloth at the waist, and beside the gusset at the leg, on both panels."""
+    found: list[Finding] = []
+    for end in ("waist", "leg"):
+        rooms = {name: _room(draft, name, end) * 2.0 / (1.0 - getattr(cut, name)) for name in ("front", "back")}
+        name = min(rooms, key=lambda panel: rooms[panel])
+        most, asked = max(NARROWEST_GAP, rooms[name]), getattr(side, end)
+        if asked <= most:
+            continue
+        side = replace(side, **{end: most})
+        says = _too_wide(end, name, format_length(asked, design.units), format_length(most, design.units))
+        found.append(Finding("open side leaves a panel", Status.FAIL, says, asked, most, "mm", f"{name}/side"))
+    return side, tuple(found)
+
+
+def _too_wide(end: str, panel: str, asked: str, most: str) -> Said:
+    words = {"asked": asked, "panel": Term(panel), "most": most}
+    if end == "waist":
+        return said(
+            "A gap of {asked} at the waist of each side leaves the {panel} hardly any cloth there; it was drawn {most} "
+            "wide, which is the most.",
+            **words,
+        )
+    return said(
         "A gap of {asked} at each side leaves the {panel} no cloth beside the gusset; it was drawn {most} wide, which "
         "is the most.",
-        asked=format_length(asked, unit), panel=Term(name), most=format_length(most, unit),
-    )  # fmt: skip
-    finding = Finding("open side leaves a panel", Status.FAIL, says, asked, most, "mm", f"{name}/side")
-    return replace(side, waist=min(side.waist, most), leg=min(side.leg, most)), (finding,)
+        **words,
+    )
+
+
+def _room(draft: Draft, name: str, end: str) -> float:
+    """How far (mm) a panel can be cut back at one end of its side."""
+    panel = draft.panels[name]
+    inner = panel.edge("waist").end.real if end == "waist" else draft.frame.gusset_half(name)
+    outer = panel.edge("side").end if end == "waist" else panel.edge("side").start
+    return outer.real - inner - float(defaults.FRONT_CLEAR)
 
 
 def _fitting(design: Design, side: OpenSide, panels: Mapping[str, Panel]) -> tuple[OpenSide, tuple[Finding, ...]]:
