@@ -16,6 +16,7 @@ from galloon.ideas.seams import SEAM_WAYS, ShapeWay, shapes, styles
 from galloon.ideas.stock import Stock, gussets
 from galloon.lace import straight_legs, workable
 from galloon.materials import Cloth
+from galloon.said import Said, Term, listed, said
 from galloon.styling import seam_plan
 
 #: What a front may let through before a lined one is tried as well.
@@ -136,10 +137,12 @@ def _design(stock: Stock, cut: _Cut, shape: ShapeWay, style: Style) -> Design:
     )
 
 
-def _title(cut: _Cut, shape: ShapeWay) -> str:
-    name = shape.name.removeprefix("your ").capitalize()
-    laces = " and ".join(dict.fromkeys(cloth.name for cloth in cut.laces.values()))
-    return f"{name}, {cut.recipe.name}" + (f" ({laces})" if laces else "")
+def _title(cut: _Cut, shape: ShapeWay) -> Said:
+    told = {"shape": Term(shape.name.removeprefix("your ")), "recipe": Term(cut.recipe.name)}
+    if not cut.laces:
+        return said("{shape:C}, {recipe}", **told)
+    laces = listed(list(dict.fromkeys(cloth.name for cloth in cut.laces.values())))
+    return said("{shape:C}, {recipe} ({laces})", laces=laces, **told)
 
 
 def _finishes(stock: Stock, recipe: Recipe) -> Finishes:

@@ -103,7 +103,7 @@ async def look(request: Request) -> Response:
 
         wish = Wish(processes=1)
         found = find_ideas(stock_of(brief.design), wish, progress=progress, cancelled=cancelled).found[:_IDEAS]
-        desk.found[name] = [to_data(idea.design) for idea in found]
+        desk.found[name] = [{**to_data(one.design), "title": words.said(one.design.title)} for one in found]
         for number, idea in enumerate(found):
             drawing = garment_views(make_garment(idea.design), words=False, width=120.0, pictures=False)
             parts = (told.cloths_of(idea.design), told.needs_of(idea), told.buy_of(idea))
