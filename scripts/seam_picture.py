@@ -1,4 +1,5 @@
-"""Draws docs/pictures/seams.svg: the pieces of one brief under several seam plans, cut line and stitch line, one scale.
+"""Draws docs/pictures/seams.svg: the pieces of one brief under several seam plans, cut line and stitch line, one scale;
+and docs/pictures/open-sides.svg, an example with open sides from the front and the back.
 
 Run it after a change of the drawings: .venv/bin/python scripts/seam_picture.py
 """
@@ -15,11 +16,13 @@ from galloon.drawing import Drawing, Fill, Pen, RecordingCanvas, TextStyle
 from galloon.drawing import Path as Line
 from galloon.export import to_svg
 from galloon.geometry import Points, coordinates
-from galloon.pieces import Piece
+from galloon.pieces import Garment, Piece
+from galloon.sheets import garment_views
 from galloon.workflow import make_garment
 
 ROOT = Path(__file__).parents[1]
 TARGET = ROOT / "docs" / "pictures" / "seams.svg"
+OPEN_SIDES, EXAMPLE = TARGET.with_name("open-sides.svg"), "stilt-straps"
 SCALE, ROOM, WORDS, COLUMNS = 0.16, 6.0, 4.0, 3
 USUAL = Style(Shape.HIPSTER, Drops.level(60.0), 10.0)
 PLANS = {
@@ -42,6 +45,11 @@ def plain() -> Design:
     leg = design.finishes.gusset_leg
     finishes = replace(design.finishes, waist=leg, front_leg=leg, back_leg=leg)
     return replace(design, lace=(), motifs=(), panels=panels, finishes=finishes)
+
+
+def example() -> Garment:
+    """The garment with open sides."""
+    return make_garment(load_brief(ROOT / "examples" / f"{EXAMPLE}.toml").design)
 
 
 def thinned(ring: Points) -> Points:
@@ -84,3 +92,4 @@ def picture() -> Drawing:
 
 if __name__ == "__main__":
     TARGET.write_bytes(to_svg(picture().pages[0]))
+    OPEN_SIDES.write_bytes(to_svg(garment_views(example()).pages[0]))

@@ -5,8 +5,10 @@ import runpy
 
 import pytest
 
+from galloon import defaults
 from galloon.brief import read_brief
 from galloon.design import LAPPED_SEAMS, Allowances, GussetPlan
+from galloon.pieces import USUAL_STRAIN
 from galloon.styling.centre_shape import STEEPEST_CENTRE
 from galloon.workflow import make_garment
 from tests.architecture.source import ROOT
@@ -39,3 +41,18 @@ def test_the_page_on_seams_names_every_choice():
     assert f'lapped_upper = "{usual.lapped_upper:g} mm"' in SEAMS
     assert f'lapped_under = "{usual.lapped_under:g} mm"' in SEAMS
     assert f"more than {STEEPEST_CENTRE:g} degrees" in SEAMS
+
+
+def test_the_picture_of_open_sides_is_drawn_from_the_example_it_names():
+    name = re.search(r"examples/([\w-]+)\.toml[^\]]*\]\((pictures/[\w-]+\.svg)\)", SEAMS)
+    drawn = runpy.run_path(str(ROOT / "scripts" / "seam_picture.py"))
+    assert (drawn["EXAMPLE"], drawn["OPEN_SIDES"]) == (name[1], ROOT / "docs" / name[2])
+    assert drawn["OPEN_SIDES"].exists()
+    assert drawn["example"]().design.open_side is not None
+
+
+def test_the_page_tells_the_straps_as_the_program_cuts_them():
+    assert f"{defaults.STRAP_END:g} mm more at both ends" in SEAMS
+    assert f"{defaults.STRAP_STRAIN * 100:g} percent unless you say another" in SEAMS
+    least, most = (100.0 * share for share in USUAL_STRAIN)
+    assert re.search(rf"held between {least:g} and\s+{most:g} percent", SEAMS)
