@@ -23,6 +23,8 @@ from galloon.workflow.reckon import make_garment
 
 #: Longest search asked for from the page, s.
 _SECONDS: Final = 60.0
+#: Letters of an idea's title that a design is named with, so that a number fits in too.
+_TITLE: Final = 74
 #: Ideas shown at the most.
 _IDEAS: Final = 12
 Tell = Callable[[str, Any], None]
@@ -108,7 +110,8 @@ async def look(request: Request) -> Response:
             drawing = garment_views(make_garment(idea.design), words=False, width=120.0, pictures=False)
             parts = (told.cloths_of(idea.design), told.needs_of(idea), told.buy_of(idea))
             says = "; ".join(words.said(one) for one in parts if one)
-            title = f"{words.said(told.shape_of(idea))}. {words.said(told.use_of(idea))}"
+            use = words.said(told.use_of(idea))
+            title = f"{words.said(told.shape_of(idea))}. {use[:1].upper()}{use[1:]}"
             tell("idea", {"number": number, "title": title, "says": says, "drawing": to_svg(drawing.pages[0]).decode()})
 
     return _streamed(request, job)
@@ -130,7 +133,7 @@ def adopt(request: Request, data: dict[str, Any]) -> Response:
     if not isinstance(number, int) or not 0 <= number < len(ideas):
         raise Refused(404, "That idea is no longer there; look again.")
     chosen = ideas[number]
-    taken, title = set(desk.names()), str(chosen.get("title") or "idea")
+    taken, title = set(desk.names()), str(chosen.get("title") or "idea")[:_TITLE].strip()
     name = next(one for one in (title, *(f"{title} {count}" for count in range(2, 999))) if one not in taken)
     desk.start(name, {**chosen, "title": name})
     return JSONResponse({"address": address(name, "table")})
