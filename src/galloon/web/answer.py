@@ -54,7 +54,8 @@ def figures(judged: Judged, words: Words) -> list[tuple[str, str]]:
     drops = " / ".join(
         words.said(format_length(one, unit)) for one in (draft.front_drop, draft.side_drop, draft.back_drop)
     )
-    rows = [(words("figure.drop"), drops), (words("figure.side"), words.said(format_length(garment.side_seam, unit)))]
+    side = "figure.side" if garment.design.open_side is None else "figure.open side"
+    rows = [(words("figure.drop"), drops), (words(side), words.said(format_length(garment.side_seam, unit)))]
     rows += _matches(garment, unit, words)
     for row in judged.shopping:
         if row.cloth in garment.design.cloths:

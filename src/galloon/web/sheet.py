@@ -12,6 +12,7 @@ import shapely
 
 from galloon.geometry import Points, coordinates
 from galloon.pieces import Garment, Piece, scallop_outline
+from galloon.sheets.piece_lines import strap_lines
 from galloon.styling import Strip
 from galloon.web.lace_picture import fill_of
 from galloon.web.words import Words
@@ -93,6 +94,7 @@ def draw_sheet(garment: Garment, sheet: Sheet, words: Words) -> str:
         laid = " laid" if piece.part.laid_on else ""
         parts.append(_path(f"piece{laid}", piece.cut + shift, piece.name))
         parts.append(_path("stitch", piece.stitch + shift))
+        parts += [_path("stitch", line + shift, closed=False) for line in strap_lines(piece)]
         for edge in piece.edges:
             points = piece.edge_points(edge.name) + shift
             kind = escape(edge.finish, quote=True)
