@@ -11,6 +11,8 @@ from galloon.reading.arrays import Array, Reals
 _REACH = 1.3
 #: A line of thread behind the edge is looked for within this (mm).
 _CORD = 0.9
+#: The brightest of several pixels is brighter than thread by so much; cover of solid thread at an edge is not believed to be more; above 1 where blur dims what is solid elsewhere.
+_SHEEN, _BRIGHTEST = 0.05, 1.8
 
 
 def half_cover(strip: Array, cols: Array, rows: Reals, mm_per_px: float) -> Reals:
@@ -36,8 +38,10 @@ def half_cover(strip: Array, cols: Array, rows: Reals, mm_per_px: float) -> Real
 
 def _crossing(stack: Array, first: Reals, search: int, cord: int) -> Reals:
     top = np.lib.stride_tricks.sliding_window_view(stack, cord + 1, axis=0).max(-1)[: search + 1]
-    crest = np.clip(stack[: search + cord + 1].max(0), 0.35, 1.0)
-    level = np.minimum(0.5, 0.6 * crest)
+    crest = stack[: search + cord + 1].max(0)
+    solid = float(np.clip(np.median(crest) - _SHEEN, 1.0, _BRIGHTEST))
+    crest = np.clip(crest, 0.35, solid)
+    level = np.minimum(0.5 * solid, 0.6 * crest)
     rises = (stack[1 : search + 1] >= level) & (stack[:search] < level) & (top[1:] >= 0.8 * np.minimum(crest, 0.9))
     where = rises.argmax(0)
     found = rises.any(0) & (stack[0] < level)

@@ -11,22 +11,23 @@ from galloon.reading.evidence import Evidence
 from galloon.reading.pitch import Pitch
 from galloon.reading.straighten import apply
 
-#: Share of a pixel by which one edge may lie off as a whole, and the same in mm for thread with no sharp edge.
-EDGE_PX: Final = 0.22
-EDGE_MM: Final = 0.03
-#: Relative error of scale across a picture whose perspective is not known (one sigma).
-BENT: Final = 0.0003
-#: Error of the openness from thread level and mesh (one sigma).
-OPEN: Final = 0.018
-OPEN_NOISE: Final = 0.22
+#: One sigma of a width that the fits do not tell: a share of a pixel, and by how dim and how noisy the thread is
+#: (mm times grey levels, mm per unit of noise in cover).
+WIDTH_PX, WIDTH_DIM, WIDTH_NOISE = 0.08, 3.0, 0.25
+#: Tips of scallops are less sure than fitted by this factor, and by a share of the depth.
+TIPS, DEPTH = 1.25, 0.0008
+#: The same of a pitch, and what no scan's scale is free of.
+PITCH, PITCH_SCALE = 1.1, 0.00001
+#: The same of a repeat that motifs alone tell, with a least error (mm) and a share of the repeat.
+MOTIFS, MOTIFS_MM, MOTIFS_SCALE = 2.8, 0.015, 0.0002
+#: One sigma of the openness: at best, by how dim the thread is (times grey levels) and by noise in cover.
+OPEN, OPEN_DIM, OPEN_NOISE = 0.009, 1.3, 0.37
 #: Beyond its own length away (mm), a card's error of scale grows by as much again.
 CARD: Final = 60.0
+#: Noise beyond this (cover) is warned of, and makes nothing wider.
+NOISE: Final = 0.2
 #: From one sigma to the half width of a 95 % interval.
 TWO: Final = 1.96
-
-
-def _mm(evidence: Evidence) -> float:
-    return evidence.ruler.mm_per_px()
 
 
 def _scale_error(evidence: Evidence) -> float:
@@ -39,23 +40,12 @@ def _scale_error(evidence: Evidence) -> float:
     return ruler.error * (1 + away / CARD)
 
 
-def _slant(evidence: Evidence) -> float:
-    """Relative error of an edge's scale where only one edge gives a pitch, and so nothing shows a slant across.
-
-    Where the picture is seen to be slanted along the lace, it is taken to be slanted as much across.
-    """
-    lace = evidence.lace
-    if lace is None or (lace.top.scalloped and lace.low.scalloped) or evidence.ruler.corners is not None:
-        return 0.0
-    return abs(lace.bent_along) * (lace.top.level + lace.low.level) / 2
-
-
 def half_width(evidence: Evidence, value: float) -> float:
     """Of the overall width."""
-    lace = evidence.lace
+    lace, cover = evidence.lace, evidence.cover
     assert lace is not None
-    px = EDGE_PX * _mm(evidence)
-    parts = [px, EDGE_MM, BENT * value, _scale_error(evidence) * value]
+    parts = [WIDTH_PX * evidence.ruler.mm_per_px(), WIDTH_DIM / max(cover.contrast, 1.0)]
+    parts += [WIDTH_NOISE * min(cover.noise, NOISE), _scale_error(evidence) * value]
     for side in (lace.top, lace.low):
         parts += [side.level_error, _peak_error(side)]
     return TWO * float(np.sqrt(sum(p * p for p in parts)))
@@ -67,27 +57,28 @@ def _peak_error(side: Side) -> float:
 
 def half_pitch(evidence: Evidence, pitch: Pitch) -> float:
     """Of a pitch, from the error of the edges that give it."""
-    value = pitch.value
-    parts = [pitch.error, 0.5 * BENT * value, _scale_error(evidence) * value]
+    parts = [PITCH * pitch.error, PITCH_SCALE * pitch.value, _scale_error(evidence) * pitch.value]
     return TWO * float(np.sqrt(sum(p * p for p in parts)))
 
 
 def half_depth(evidence: Evidence, side: Side) -> float:
     """Of the scallop depth of one edge."""
     assert side.profile is not None
-    px = EDGE_PX * _mm(evidence)
-    sharp = side.profile.peak_error**2 + side.profile.valley_error**2
-    return TWO * float(np.sqrt(sharp + px**2 + EDGE_MM**2 + (0.003 * side.profile.depth) ** 2))
+    depth = side.profile.depth
+    tips = TIPS * float(np.hypot(side.profile.peak_error, side.profile.valley_error))
+    return TWO * float(np.sqrt(tips**2 + (DEPTH * depth) ** 2 + (_scale_error(evidence) * depth) ** 2))
 
 
 def half_repeat(evidence: Evidence, value: float) -> float:
     """Of a repeat that no scallop helps to measure."""
     repeat = evidence.repeat
     assert repeat is not None
-    parts = [repeat.error / 2, 0.02, BENT * value, _slant(evidence) * value, _scale_error(evidence) * value]
+    parts = [MOTIFS * repeat.error, MOTIFS_MM, MOTIFS_SCALE * value, _scale_error(evidence) * value]
     return TWO * float(np.sqrt(sum(p * p for p in parts)))
 
 
 def half_open(evidence: Evidence) -> float:
     """Of the openness."""
-    return TWO * float(np.hypot(OPEN, OPEN_NOISE * evidence.cover.noise))
+    cover = evidence.cover
+    parts = [OPEN, OPEN_DIM / max(cover.contrast, 1.0), OPEN_NOISE * min(cover.noise, NOISE)]
+    return TWO * float(np.sqrt(sum(p * p for p in parts)))
