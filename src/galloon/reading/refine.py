@@ -11,7 +11,8 @@ from galloon.reading.arrays import Array, Reals
 _REACH = 1.3
 #: A line of thread behind the edge is looked for within this (mm).
 _CORD = 0.9
-#: The brightest of several pixels is brighter than thread by so much; cover of solid thread at an edge is not believed to be more; above 1 where blur dims what is solid elsewhere.
+#: The brightest of several pixels is brighter than thread by so much (cover). Where blur has dimmed what is solid
+#: elsewhere, thread at an edge may be brighter than 1, but is not believed to be brighter than this.
 _SHEEN, _BRIGHTEST = 0.05, 1.8
 
 
