@@ -80,17 +80,18 @@ def _lace_ring(piece: Piece, strip: Strip) -> Points:
 
 
 def draw_sheet(garment: Garment, sheet: Sheet, words: Words) -> str:
-    """The inside of the SVG element: laces, cut and stitch lines, names."""
+    """The inside of the SVG element: laces lowest, on them cut and stitch lines and names."""
+    laces: list[str] = []
     parts: list[str] = []
     for mark, piece in enumerate(garment.outer):
         shift = sheet.shifts[piece.name]
         ring = (piece.cut if piece.strip is None else _lace_ring(piece, piece.strip)) + shift
         if piece.strip is not None:
-            parts.append(_path("lace", ring))
+            laces.append(_path("lace", ring))
         pattern, fill = fill_of(piece, garment.design, shift, mark)
         if pattern:
             corners = " ".join(f"{point.real:.1f} {-point.imag:.1f}" for point in ring)
-            parts.append(f'{pattern}<polygon class="picture" points="{corners}" fill="{fill}"/>')
+            laces.append(f'{pattern}<polygon class="picture" points="{corners}" fill="{fill}"/>')
         laid = " laid" if piece.part.laid_on else ""
         parts.append(_path(f"piece{laid}", piece.cut + shift, piece.name))
         parts.append(_path("stitch", piece.stitch + shift))
@@ -106,7 +107,7 @@ def draw_sheet(garment: Garment, sheet: Sheet, words: Words) -> str:
                 f'<text class="name" x="{middle.real:.1f}" y="{-middle.imag:.1f}">{escape(words.term(piece.name))}'
                 f'<tspan class="cloth" x="{middle.real:.1f}" dy="12">{cloth}</tspan></text>'
             )
-    return "".join(parts)
+    return "".join([*laces, *parts])
 
 
 def inside(ring: Points) -> complex:
