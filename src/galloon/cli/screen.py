@@ -53,7 +53,7 @@ def _figures(made: Made) -> str:
             f"{name} {format_length(drop, unit)}"
             for name, drop in (("front", draft.front_drop), ("side", draft.side_drop), ("back", draft.back_drop))
         )),
-        ("side seam", format_length(garment.side_seam, unit)),
+        ("side seam" if garment.design.open_side is None else "open side", format_length(garment.side_seam, unit)),
         ("less girth than the body", f"front {garment.reductions.front:.1%}, back {garment.reductions.back:.1%}"),
     ]  # fmt: skip
     if garment.placements:

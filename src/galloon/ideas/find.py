@@ -143,7 +143,7 @@ def find_ideas(
 def _whole_back(stock: Stock) -> float:
     """Area (mm²) on the body of the back of a full brief to the waist."""
     style = Style(waist_drop=Drops.level(0.0))
-    finishes = Finishes(stock.waist, stock.leg, stock.leg, stock.leg)
+    finishes = Finishes(stock.waist, stock.leg, stock.leg, stock.leg, stock.base.finishes.side)
     why: CannotMake | None = None
     for cloth in (*stock.cloths, *stock.laces):
         panels = Panels(cloth.name, cloth.name, cloth.name)

@@ -95,6 +95,10 @@ def _piece(piece: Piece) -> dict[str, Any]:
         "cut_line": _ring(piece.cut),
         "edges": [_edge(edge, laid=bool(part.laid_on)) for edge in piece.edges],
         "laid_on": list(part.laid_on),
+        "straps": [
+            {"number": end.number, "edge": end.edge, "at": [end.at.real, end.at.imag], "width": end.wide}
+            for end in part.strap_ends
+        ],
         "greatest_stretch": part.greatest_stretch,
         "notches": [[notch.at.real, notch.at.imag] for notch in piece.notches],
         "area": piece.area,

@@ -26,6 +26,15 @@ class EdgeShape(_Strict):
     sewn_to: str | None = Field(description="piece/edge it is sewn to")
 
 
+class StrapShape(_Strict):
+    """One end of a strap across an open side, caught in an edge; mm, in the piece's own place."""
+
+    number: int = Field(description="from the waist, 1 the uppermost")
+    edge: str
+    at: Point = Field(description="middle of the strap on the stitch line; from there it lies level, inward")
+    width: float
+
+
 class PieceShape(_Strict):
     """One pattern piece; mm, x from the centre line to the side, y up from the block's waist level."""
 
@@ -38,6 +47,7 @@ class PieceShape(_Strict):
     cut_line: list[Point]
     laid_on: list[str] = Field(description="pieces that this one is laid on; empty for a panel of its own")
     edges: list[EdgeShape]
+    straps: list[StrapShape] = Field(description="ends of straps caught on it; empty where the sides are sewn")
     greatest_stretch: float = Field(description="degrees from x")
     notches: list[Point] = Field(description="on the cut line; on a scalloped edge, marked on the valley line")
     area: float = Field(description="mm² inside the cut line")
