@@ -17,9 +17,9 @@ _MOST: Final = 8
 #: How near to a ratio of such whole numbers two pitches lie when one repeat binds them (share).
 NEAR_RATIO: Final = 0.012
 #: Growth of scale per mm of a slanted scan (one sigma), and the chance that a scan is slanted before it is looked at.
-_GROWTH, _SLANTED = 4e-5, 0.4
+_GROWTH, _SLANTED = 4e-5, 0.45
 #: Growth that no scan is known to be free of across, and along; the slopes of edges are so much less sure than fitted.
-_STEADY, _ALONG, _EDGES = 2e-6, 5e-6, 5.0
+_STEADY, _ALONG, _EDGES = 2e-6, 4e-6, 5.0
 
 
 @dataclass(frozen=True)

@@ -11,17 +11,17 @@ from galloon.reading.evidence import Evidence
 from galloon.reading.pitch import Pitch
 from galloon.reading.straighten import apply
 
-#: One sigma of a width that the fits do not tell: a share of a pixel, and by how dim and how noisy the thread is
-#: (mm times grey levels, mm per unit of noise in cover).
-WIDTH_PX, WIDTH_DIM, WIDTH_NOISE = 0.08, 3.0, 0.25
+#: One sigma of a width: a share of a pixel, a share of the width, mm per unit of noise in cover, and a factor on what
+#: the fits of both edges tell.
+WIDTH_PX, WIDTH_SCALE, WIDTH_NOISE, WIDTH_FIT = 0.045, 0.00003, 0.5, 0.45
 #: Tips of scallops are less sure than fitted by this factor, and by a share of the depth.
-TIPS, DEPTH = 1.25, 0.0008
+TIPS, DEPTH = 1.3, 0.0008
 #: The same of a pitch, and what no scan's scale is free of.
-PITCH, PITCH_SCALE = 1.1, 0.00001
+PITCH, PITCH_SCALE = 1.25, 0.000015
 #: The same of a repeat that motifs alone tell, with a least error (mm) and a share of the repeat.
-MOTIFS, MOTIFS_MM, MOTIFS_SCALE = 2.8, 0.015, 0.0002
+MOTIFS, MOTIFS_MM, MOTIFS_SCALE = 3.3, 0.01, 0.0002
 #: One sigma of the openness: at best, by how dim the thread is (times grey levels) and by noise in cover.
-OPEN, OPEN_DIM, OPEN_NOISE = 0.009, 1.3, 0.37
+OPEN, OPEN_DIM, OPEN_NOISE = 0.0085, 1.7, 0.33
 #: Beyond its own length away (mm), a card's error of scale grows by as much again.
 CARD: Final = 60.0
 #: Noise beyond this (cover) is warned of, and makes nothing wider.
@@ -44,10 +44,10 @@ def half_width(evidence: Evidence, value: float) -> float:
     """Of the overall width."""
     lace, cover = evidence.lace, evidence.cover
     assert lace is not None
-    parts = [WIDTH_PX * evidence.ruler.mm_per_px(), WIDTH_DIM / max(cover.contrast, 1.0)]
-    parts += [WIDTH_NOISE * min(cover.noise, NOISE), _scale_error(evidence) * value]
+    parts = [WIDTH_PX * evidence.ruler.mm_per_px(), WIDTH_SCALE * value, WIDTH_NOISE * min(cover.noise, NOISE)]
+    parts.append(_scale_error(evidence) * value)
     for side in (lace.top, lace.low):
-        parts += [side.level_error, _peak_error(side)]
+        parts += [WIDTH_FIT * side.level_error, WIDTH_FIT * _peak_error(side)]
     return TWO * float(np.sqrt(sum(p * p for p in parts)))
 
 
