@@ -1,7 +1,11 @@
-"""The longer search on a cloth: an outside strip packing library proposes, our exact checks dispose."""
+"""The longer search on a cloth: an outside strip packing library proposes, from two seeds at once; layouts that pass
+
+the exact check are compacted and checked again.
+"""
 
 from __future__ import annotations
 
+import contextlib
 import json
 import queue
 import subprocess
@@ -11,6 +15,7 @@ import time
 from collections.abc import Callable, Sequence
 from typing import Any, TypeAlias
 
+from galloon.cutting.cloth.compact import compacted
 from galloon.cutting.cloth.fill import Grid, Spot, best_fill, length_of
 from galloon.cutting.cloth.press import pressed
 from galloon.cutting.model import Progress
@@ -19,7 +24,8 @@ from galloon.tolerance import CUT_STEP
 
 #: When it began and how many seconds it has; who hears of it; whether it is to end.
 How: TypeAlias = tuple[float, float, Callable[[Progress], None], Callable[[], bool]]
-_SEED, _WORKERS = 3, 2
+#: One process with one thread for each seed: what they find differs more than a second thread helps one search.
+_SEEDS = (3, 1)
 #: With more items than this, and so many seconds, our own orders are tried only where the library finds nothing.
 _FEW, _SHORT = 20, 10.0
 #: Seconds between two checks of what the library proposes, and what its start and end take of the time.
@@ -45,17 +51,19 @@ def search_longer(
     if any(item.fold for item in grid.items):
         return _more_fills(grid, tries, bound, (begun, seconds, progress, cancelled))
     lines: queue.Queue[str | None] = queue.Queue()
-    process = _start(grid, seconds)
-    threading.Thread(target=_read, args=(process, lines), daemon=True).start()
+    processes = [_start(grid, seconds, seed) for seed in _SEEDS]
+    for process in processes:
+        threading.Thread(target=_read, args=(process, lines), daemon=True).start()
     try:
         few = len(grid.items) <= _FEW or seconds < _SHORT
-        first = pressed(grid, best_fill(grid, tries if few else 0, bound, cancelled))
+        first = _closer(grid, pressed(grid, best_fill(grid, tries if few else 0, bound, cancelled)))
         best = _listen(grid, first, bound, lines, (begun, seconds, progress, cancelled))
     finally:
-        process.kill()
-        process.wait()
+        for process in processes:
+            process.kill()
+            process.wait()
     if best == first and not few and not cancelled():
-        best = min(best, pressed(grid, best_fill(grid, tries, bound)), key=lambda s: length_of(grid, s))
+        best = min(best, _closer(grid, pressed(grid, best_fill(grid, tries, bound))), key=lambda s: length_of(grid, s))
     return best
 
 
@@ -66,16 +74,17 @@ def _listen(
     lines: queue.Queue[str | None],
     how: How,
 ) -> tuple[Spot, ...]:
-    """The best layout heard of; the newest is checked every few seconds and at the end, for checks cost time too."""
+    """The best layout heard of; the shortest is checked every few seconds and at the end, for checks cost time too."""
     begun, seconds, progress, cancelled = how
-    waiting, due = "", begun + _CHECK_EVERY
+    waiting, searching, due = None, len(_SEEDS), begun + _CHECK_EVERY
     while length_of(grid, best) > bound + CUT_STEP:
-        line = _next(lines)
-        waiting = line or waiting
-        ends = line is None or cancelled() or time.monotonic() > begun + seconds + 20
+        heard, ended = _heard(lines)
+        searching -= ended
+        waiting = min([*heard, *([waiting] if waiting else [])], key=lambda found: found["width"], default=None)
+        ends = not searching or cancelled() or time.monotonic() > begun + seconds + 20
         if waiting and (ends or time.monotonic() >= due):
             started = time.monotonic()
-            best, waiting = _better(grid, best, json.loads(waiting)), ""
+            best, waiting = _better(grid, best, waiting), None
             now = time.monotonic()
             due = now + max(_CHECK_EVERY, (now - started) / _CHECKS_TAKE)
         progress(Progress(time.monotonic() - begun, length_of(grid, best), bound))
@@ -86,7 +95,7 @@ def _listen(
 
 def _more_fills(grid: Grid, tries: int, bound: float, how: How) -> tuple[Spot, ...]:
     begun, seconds, progress, cancelled = how
-    usual = pressed(grid, best_fill(grid, tries, bound, cancelled))
+    usual = _closer(grid, pressed(grid, best_fill(grid, tries, bound, cancelled)))
     if length_of(grid, usual) <= bound + CUT_STEP:
         return usual
 
@@ -95,7 +104,7 @@ def _more_fills(grid: Grid, tries: int, bound: float, how: How) -> tuple[Spot, .
         progress(Progress(gone, length_of(grid, usual), bound))
         return cancelled() or gone > seconds
 
-    found = pressed(grid, best_fill(grid, 10**9, bound, stop))
+    found = _closer(grid, pressed(grid, best_fill(grid, 10**9, bound, stop)))
     return min(usual, found, key=lambda s: length_of(grid, s))
 
 
@@ -107,7 +116,7 @@ def _kinds(grid: Grid) -> dict[str, list[int]]:
     return kinds
 
 
-def _start(grid: Grid, seconds: float) -> subprocess.Popen[str]:
+def _start(grid: Grid, seconds: float, seed: int) -> subprocess.Popen[str]:
     items = []
     for name, numbers in _kinds(grid).items():
         poses = grid.items[numbers[0]].poses
@@ -118,8 +127,8 @@ def _start(grid: Grid, seconds: float) -> subprocess.Popen[str]:
     task = {
         "height": height,
         "seconds": max(1, round(seconds - _AROUND)),
-        "seed": _SEED,
-        "workers": _WORKERS,
+        "seed": seed,
+        "workers": 1,
         "items": items,
     }
     process = subprocess.Popen(
@@ -142,23 +151,18 @@ def _read(process: subprocess.Popen[str], lines: queue.Queue[str | None]) -> Non
     lines.put(None)
 
 
-def _next(lines: queue.Queue[str | None]) -> str | None:
-    """The newest line waiting; empty when there is none yet, None at the end."""
-    try:
-        line = lines.get(timeout=0.1)
-        while line is not None and not lines.empty():
-            later = lines.get()
-            if later is None:
-                lines.put(None)
-                break
-            line = later
-    except queue.Empty:
-        return ""
-    return line
+def _heard(lines: queue.Queue[str | None]) -> tuple[list[dict[str, Any]], int]:
+    """What has been proposed since the last time, after a short wait, and how many searches have ended."""
+    found: list[str | None] = []
+    with contextlib.suppress(queue.Empty):
+        found.append(lines.get(timeout=0.1))
+        while True:
+            found.append(lines.get_nowait())
+    return [json.loads(line) for line in found if line is not None], found.count(None)
 
 
 def _better(grid: Grid, best: tuple[Spot, ...], proposal: dict[str, Any]) -> tuple[Spot, ...]:
-    """The proposal as it is or pushed together, the shorter one that passes the exact check; ``best`` if that is."""
+    """The proposal as it is or pushed together, if it passes the exact check, then compacted; ``best`` if that is."""
     free = {name: list(numbers) for name, numbers in _kinds(grid).items()}
     spots: dict[int, Spot] = {}
     for name, rotation, x, y in proposal["placed"]:
@@ -166,10 +170,14 @@ def _better(grid: Grid, best: tuple[Spot, ...], proposal: dict[str, Any]) -> tup
         spots[number] = _spot(grid, number, round(rotation) % 360 == 180, (x, y))
     # Pushing repairs a trace of overlap, but may throw a piece far that only touched another.
     given = tuple(spots[number] for number in range(len(grid.items)))
-    for new in sorted((given, pressed(grid, given)), key=lambda found: length_of(grid, found)):
-        if length_of(grid, new) < length_of(grid, best) - 1e-9 and _valid(grid, new):
-            return new
-    return best
+    valid = next((new for new in (given, pressed(grid, given)) if _valid(grid, new)), None)
+    return best if valid is None else min(best, _closer(grid, valid), key=lambda found: length_of(grid, found))
+
+
+def _closer(grid: Grid, valid: tuple[Spot, ...]) -> tuple[Spot, ...]:
+    """A valid layout compacted, or as it was where rounding spoilt it."""
+    found = compacted(grid, valid)
+    return found if _valid(grid, found) else valid
 
 
 def _spot(grid: Grid, number: int, turned: bool, at: tuple[float, float]) -> Spot:
