@@ -94,6 +94,8 @@ def test_what_was_corrected_is_kept_with_the_picture_of_one_repeat(served, windo
     now = figures(window)
     with window.expect_navigation():
         window.click(".found > button")
+    assert window.locator('[data-strip="lace"] .picture').count() == 1
+    assert window.inner_text(".seen") == "Kept with the picture of one repeat."
     brief = served.ask("GET", f"{path}/brief.toml")[2].decode()
     assert f'width = "{now["width"]:.2f} mm"' in brief
     name = re.search(r'picture = "shelf (\w+)"', brief).group(1)
@@ -105,6 +107,18 @@ def test_what_was_corrected_is_kept_with_the_picture_of_one_repeat(served, windo
     solid = np.asarray(kept)[..., 3]
     assert solid[kept.size[1] // 2].max() > 200
     assert (solid == 0).mean() > 0.1
+
+
+def test_a_repeat_that_does_not_lie_in_the_picture_is_not_kept_and_that_is_said(served, window, lace):
+    path = read(window, served, lace, "Kept bare")
+    window.wait_for_selector("#seen-width")
+    window.locator('.level [data-key="start"]').focus()
+    for _ in range(190):
+        window.keyboard.press("Shift+ArrowRight")
+    with window.expect_navigation():
+        window.click(".found > button")
+    assert "without its picture" in window.inner_text(".seen")
+    assert "picture" not in served.ask("GET", f"{path}/brief.toml")[2].decode()
 
 
 def test_the_size_is_asked_for_only_where_the_file_does_not_say_it(served, window, lace, tmp_path):
@@ -213,3 +227,14 @@ def test_a_picture_shows_on_no_answer_but_by_its_address(served, window, lace):
     assert status == 200
     assert len(str(said["laces"])) < 300
     assert "data:" not in said["drawing"]
+
+
+@pytest.mark.parametrize("name", ["/etc/passwd", "../shelf.sqlite", "heron.png", "shelf ../x", 7, {"a": 1}])
+def test_a_design_of_the_page_opens_no_picture_file(served, name):
+    path = served.begin(f"File {name}".replace("/", "-"))
+    status, said = served.post(f"{path}/keep", {"changes": [[["cloth", "heron", "picture"], name]]})
+    if name == "shelf ../x":
+        assert status == 200
+        assert "is not on this shelf" in str(said["says"])
+    else:
+        assert status == 422

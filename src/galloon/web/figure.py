@@ -9,7 +9,9 @@ from typing import Final
 import numpy as np
 
 from galloon.geometry import Points
-from galloon.materials import Cloth
+from galloon.materials import Cloth, LaceEdges
+from galloon.pieces import repeat_start
+from galloon.sheets.lace_picture import spans
 
 #: Levels of the figure (of its height, from the top) and half widths seen from the front (of its height), by eye.
 _FRONT: Final = (
@@ -117,7 +119,22 @@ def lace_strip(cloth: Cloth, alt: str) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="strip" viewBox="{box}" role="img" '
         f'preserveAspectRatio="xMinYMid" aria-label="{escape(alt, quote=True)}">'
-        f'<path class="lace" d="{_closed(ring)}"/>{marks}</svg>'
+        f'<path class="lace" d="{_closed(ring)}"/>{_picture(cloth, facts, ring)}{marks}</svg>'
+    )
+
+
+def _picture(cloth: Cloth, facts: LaceEdges, ring: Points) -> str:
+    """Her own lace between its edges, where it has a picture."""
+    if cloth.picture is None:
+        return ""
+    length, width = spans(cloth)
+    name = cloth.picture.name
+    corners = " ".join(f"{point.real:.1f},{point.imag:.1f}" for point in ring)
+    return (
+        f'<pattern id="strip-{name}" patternUnits="userSpaceOnUse" x="{repeat_start(facts):.3f}" y="0" '
+        f'width="{length:.3f}" height="{width:.3f}"><image href="/picture/{name}.png" width="{length:.3f}" '
+        f'height="{width:.3f}" preserveAspectRatio="none"/></pattern>'
+        f'<polygon class="picture" points="{corners}" fill="url(#strip-{name})"/>'
     )
 
 

@@ -6,6 +6,7 @@ from typing import Any, Final
 
 from galloon.design import Design
 from galloon.pieces import Piece, repeat_lies
+from galloon.sheets.lace_picture import spans
 
 #: Room between two rows of the pattern, mm, so that the far edge of one never shows at the near edge of the next.
 _ROOM: Final = 20.0
@@ -17,7 +18,7 @@ def pictures(design: Design) -> list[dict[str, Any]]:
     for place, cloth in enumerate(design.cloths.values()):
         if cloth.picture is None or cloth.lace is None:
             continue
-        length = cloth.lace.motif or cloth.width * cloth.picture.columns / cloth.picture.rows
+        length, _ = spans(cloth)
         found.append(
             {
                 "id": f"lace-{place}",

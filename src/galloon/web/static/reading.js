@@ -9,6 +9,10 @@ const line = (tag, text, keys = {}) => Object.assign(document.createElement(tag)
 const bytes = (text, type) => URL.createObjectURL(new Blob([Uint8Array.from(atob(text), (char) => char.charCodeAt(0))], { type }));
 const FIGURES = ["width", "scallop_pitch", "scallop_depth", "second_pitch", "second_depth", "repeat"];
 
+// What was said of the lace that was kept stands there after the page has come again.
+if (sessionStorage.getItem("kept")) seen.append(line("p", sessionStorage.getItem("kept")));
+sessionStorage.removeItem("kept");
+
 document.getElementById("picture").addEventListener("change", () => {
   scale.hidden = true;
   document.getElementById("dpi").value = "";
@@ -63,7 +67,9 @@ function show(data, file) {
     const body = { changes: [[["cloth", name.value.trim()], tableOf(lace, fields)]], reading: data.reading, box: straight?.box() };
     const kept = await send(`${base}/lace`, body);
     wrong(kept.ok ? null : kept.data.faults);
-    if (kept.ok) location.reload();
+    if (!kept.ok) return;
+    sessionStorage.setItem("kept", kept.data.says);
+    location.reload();
   });
   const shown = straight ? [line("p", words["read.help"], { className: "how" }), straight.element] : [];
   found.replaceChildren(...said, ...shown, grid, called, take, whole);
