@@ -154,7 +154,8 @@ def _crossing(frame: Frame, panel: str, curve: Curve, back: float, *, from_end: 
 def place_straps(design: Design, parts: Iterable[Part]) -> tuple[Part, ...]:
     """The parts with the places where straps are caught on their open side edges, the uppermost first.
 
-    The outermost straps lie flush with waist and leg, one alone half way between.
+    The outermost straps lie as near to waist and leg as they can with their whole end on the panel, one alone half way
+    between.
     """
     done = tuple(parts)
     if design.open_side is None:
@@ -177,10 +178,30 @@ def _marked(part: Part, ends: tuple[StrapEnd, ...]) -> Part:
     return replace(part, strap_ends=(*part.strap_ends, *ends)) if ends else part
 
 
+def _reach(edges: list[tuple[Part, Edge]], wide: float) -> tuple[float, float]:
+    """Highest and lowest level at which the end of a strap lies whole on its panel: where waist and leg come nearest to
+    it, as deep as it is caught.
+    """
+    highest, lowest = max(edges, key=lambda one: one[1].end.imag), min(edges, key=lambda one: one[1].start.imag)
+    top = min(_beside(*highest, "waist", wide), default=highest[1].end.imag)
+    foot = max(_beside(*lowest, "leg", wide), default=lowest[1].start.imag)
+    return (top, foot) if top > foot else (highest[1].end.imag, lowest[1].start.imag)
+
+
+def _beside(part: Part, side: Edge, word: str, wide: float) -> list[float]:
+    """Levels of the open edge called ``word`` that ends at a side, as far in as a strap there is caught."""
+    corner, up = (side.end, -1.0) if word == "waist" else (side.start, 1.0)
+    points = flatten(side.curve, 0.2)
+    at = float(np.interp(corner.imag + up * wide, points.imag, points.real))
+    near = min(corner.real, at) - float(defaults.STRAP_END) - 1.0
+    edges = [edge for edge in part.panel.edges if edge.name.split()[-1] == word and edge.sewn_to is None]
+    beside = [point for edge in edges if corner in (edge.start, edge.end) for point in flatten(edge.curve)]
+    return [float(point.imag) for point in beside if point.real >= near]
+
+
 def _ends(side: OpenSide, edges: list[tuple[Part, Edge]], of: Part) -> tuple[StrapEnd, ...]:
     """The ends that are caught on ``of``, one of the parts that the edges belong to."""
-    top = max(edge.end.imag for _, edge in edges)
-    foot = min(edge.start.imag for _, edge in edges)
+    top, foot = _reach(edges, side.elastic.width)
     half = min(side.elastic.width, top - foot) / 2.0
     levels = np.linspace(top - half, foot + half, side.straps) if side.straps > 1 else [(top + foot) / 2.0]
     found = []
