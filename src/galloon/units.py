@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from galloon.errors import BadValue
-from galloon.said import Measure
+from galloon.said import Measure, Said, said
 
 #: Millimetres in one unit: exact by definition (international inch 1959).
 MM_PER: Final[dict[str, float]] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4}
@@ -35,11 +35,11 @@ def parse_length(given: object, unit: str, subject: str = "length") -> float:
     A comma is read as a decimal point. Raises BadValue for anything else, and for what is not finite.
     """
     if isinstance(given, bool) or not isinstance(given, int | float | str):
-        raise BadValue(subject, "must be a number or text such as \"70 cm\" or '27 1/2 in'", given)
+        raise BadValue(subject, said("must be a number or text such as \"70 cm\" or '27 1/2 in'"), given)
     if isinstance(given, str):
         return _parse_text(given, unit, subject)
     if not math.isfinite(given):
-        raise BadValue(subject, "must be a finite number", given)
+        raise BadValue(subject, said("must be a finite number"), given)
     return float(given) * MM_PER[unit]
 
 
@@ -49,15 +49,15 @@ def _parse_text(given: str, unit: str, subject: str) -> float:
         text = text.replace(glyph, f" {plain}")
     match = _LENGTH.match(text.strip())
     if match is None:
-        raise BadValue(subject, 'must read like "70 cm", "6 mm", \'27 1/2 in\' or \'1/4"\'', given)
+        raise BadValue(subject, said('must read like "70 cm", "6 mm", \'27 1/2 in\' or \'1/4"\''), given)
     word = match["unit"].lower() or unit
     if word not in _UNIT_WORDS:
-        raise BadValue(subject, f"has a unit that is not known; use {', '.join(MM_PER)}", given)
+        raise BadValue(subject, said("has a unit that is not known; use {units}", units=", ".join(MM_PER)), given)
     number, top, bottom = match["dec"] or "0", match["num"] or match["num2"], match["den"] or match["den2"]
     value = Fraction(number.replace(",", "."))
     if top:
         if int(bottom) == 0:
-            raise BadValue(subject, "has a fraction with a zero below the line", given)
+            raise BadValue(subject, said("has a fraction with a zero below the line"), given)
         value += Fraction(int(top), int(bottom))
     sign = -1.0 if match["sign"] == "-" else 1.0
     return sign * float(value) * MM_PER[_UNIT_WORDS[word]]
@@ -76,16 +76,23 @@ def parse_weight(given: object, grams_per: dict[str, float], subject: str = "wei
 
     A bare number is in the table's first unit. Raises BadValue for anything else.
     """
-    rule = f'must be a number or text such as "180 {next(iter(grams_per))}"'
+    rule = said('must be a number or text such as "180 {unit}"', unit=next(iter(grams_per)))
     if isinstance(given, str):
         match = _WEIGHT.match(" ".join(given.split()))
         per = grams_per.get(match["unit"].lower()) if match else None
         if match is None or per is None:
-            raise BadValue(subject, f"{rule}; units: {', '.join(grams_per)}", given)
+            raise BadValue(subject, said("{rule}; units: {units}", rule=rule, units=", ".join(grams_per)), given)
         return float(match["number"].replace(",", ".")) * per
     if isinstance(given, bool) or not isinstance(given, int | float) or not math.isfinite(given):
         raise BadValue(subject, rule, given)
     return float(given)
+
+
+def limits(least: float, most: float, unit: str = "") -> Said:
+    """The rule that a figure must lie between two others of one unit."""
+    if not unit:
+        return said("must lie between {least:g} and {most:g}", least=least, most=most)
+    return said("must lie between {least:g} and {most:g} {unit}", least=least, most=most, unit=unit)
 
 
 def format_length(mm: float, unit: str = "cm") -> Measure:

@@ -78,3 +78,11 @@ def sentences(page):
     """The texts of a page that are more than a name: three words and more."""
     text = re.sub(r"<(script|style|svg|select)\b.*?</\1>", "", page, flags=re.S)
     return {part.strip() for part in re.findall(r">([^<>]+)<", text) if len(part.split()) > 2}
+
+
+def test_what_keeps_a_change_from_being_kept_is_said_in_german(served, troubled):
+    status, data = served.post(
+        f"{troubled}/keep", {"changes": [[["wearer", "waist"], "1 cm"]]}, **{"Accept-Language": "de"}
+    )
+    assert status == 422
+    assert data["faults"][0]["text"] == "Taille: muss zwischen 35 und 250 cm liegen"

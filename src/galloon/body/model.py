@@ -9,6 +9,8 @@ from types import MappingProxyType
 from typing import Final
 
 from galloon.errors import BadValue
+from galloon.said import said
+from galloon.units import limits
 
 #: Least and greatest length (mm) that a living adult could have; wide on purpose, from memory, no source.
 POSSIBLE: Final[Mapping[str, tuple[float, float]]] = MappingProxyType(
@@ -57,11 +59,11 @@ class Wearer:
             if value is None:
                 continue
             if not math.isfinite(value) or not least <= value <= most:
-                raise BadValue(name, f"must lie between {least / 10:g} and {most / 10:g} cm", f"{value / 10:g} cm")
+                raise BadValue(name, limits(least / 10, most / 10, "cm"), f"{value / 10:g} cm")
         if self.crotch_length <= self.waist_to_hip * 2:
             raise BadValue(
                 "crotch_length",
-                "goes from waist to waist between the legs, so it is longer than twice waist_to_hip",
+                said("goes from waist to waist between the legs, so it is longer than twice the way from waist to hip"),
                 f"{self.crotch_length / 10:g} cm",
             )
 

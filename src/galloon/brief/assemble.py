@@ -53,6 +53,7 @@ from galloon.design import (
     usual_lie,
 )
 from galloon.materials import Cloth, Elastic
+from galloon.said import said
 
 T = TypeVar("T")
 _UNTITLED = "Untitled"
@@ -99,7 +100,7 @@ def _elastics(reader: Reader) -> dict[str, Elastic | None]:
     elastics: dict[str, Elastic | None] = {}
     for name, table in reader.named("elastic", ElasticTable):
         if TAKEN_WORDS.match(name):
-            rule = "must not begin with lace trim, scallop, hem or binding, which are finishes"
+            rule = said("must not begin with lace trim, scallop, hem or binding, which are finishes")
             reader.faults.add(("elastic", name), rule)
         elastics[name] = None if table is None else build_elastic(name, table, reader.faults)
     return elastics
@@ -115,7 +116,7 @@ def _style_and_panels(
     style = build_style(style_table, tuple(one for _, one in laces), splits, reader.faults)
     panels = build_panels(table, style_table.gusset) if table is not None else None
     if table is not None and panels is None:
-        reader.faults.missing(("panels", "gusset"), "Name the cloth of the gusset.")
+        reader.faults.missing(("panels", "gusset"), said("Name the cloth of the gusset."))
     return style, panels
 
 
@@ -163,7 +164,7 @@ def _check_names(reader: Reader, cloths: Mapping[str, Cloth | None]) -> None:
     for path in _places_of_cloth_names(reader):
         name = reader.faults.value(path)
         if isinstance(name, str) and name not in cloths and not reader.faults.within(path):
-            reader.faults.unknown(path, "a cloth of the brief", cloths)
+            reader.faults.unknown(path, said("a cloth of the brief"), cloths)
 
 
 def _places_of_cloth_names(reader: Reader) -> Iterable[tuple[str | int, ...]]:

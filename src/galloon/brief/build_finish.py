@@ -12,6 +12,7 @@ from galloon.brief.lines import KeyPath
 from galloon.design import CATCHING, Finish, Finishes, FinishKind, usual_side
 from galloon.errors import BadValue
 from galloon.materials import Cloth, Elastic, Kind, usual_elastic, usual_kinds
+from galloon.said import Term, said
 from galloon.units import parse_length
 
 if TYPE_CHECKING:
@@ -68,19 +69,19 @@ def build_finishes(
     return Finishes(**finishes, side=side)
 
 
-def _side(said: str | None, stock: Stock, faults: Faults) -> Finish | None:
+def _side(written: str | None, stock: Stock, faults: Faults) -> Finish | None:
     """The finish of an open side's edges; None, with a fault, where it cannot catch straps."""
     path: KeyPath = ("finish", "side")
-    made = read_finish(said, path, stock, faults) if said is not None else None
+    made = read_finish(written, path, stock, faults) if written is not None else None
     if made is not None and made.kind not in CATCHING:
-        faults.refuse(path, "must be an elastic, fold-over, hem or binding: it catches the ends of the straps")
+        faults.refuse(path, said("must be an elastic, fold-over, hem or binding: it catches the ends of the straps"))
         return None
     return made
 
 
-def read_finish(said: str, path: KeyPath, stock: Stock, faults: Faults) -> Finish | None:
+def read_finish(written: str, path: KeyPath, stock: Stock, faults: Faults) -> Finish | None:
     """One finish; None, with a fault, where it cannot be read."""
-    words = said.strip()
+    words = written.strip()
     if words in stock.elastics:
         return _of_elastic(stock.elastics[words])
     start = _START.match(words)
@@ -111,7 +112,7 @@ def _wide_finish(kind: FinishKind, wide: str, path: KeyPath, stock: Stock, fault
             return Finish(kind)
         value = parse_length(wide, stock.units, "")
         if not 2.0 <= value <= 50.0:
-            raise BadValue("", f"has a {kind} that must be 2 to 50 mm wide", wide)
+            raise BadValue("", said("has a {kind} that must be 2 to 50 mm wide", kind=Term(kind.value)), wide)
         return Finish(kind, wide=value)
     return None
 
@@ -119,11 +120,13 @@ def _wide_finish(kind: FinishKind, wide: str, path: KeyPath, stock: Stock, fault
 def _trim(name: str, path: KeyPath, stock: Stock, faults: Faults) -> Finish | None:
     if name not in stock.cloths:
         known = [name for name, cloth in stock.cloths.items() if cloth is None or cloth.kind is Kind.LACE]
-        faults.refuse(path, "must name a lace of the brief after lace trim", hint=nearest(name, known) or _among(known))
+        faults.refuse(
+            path, said("must name a lace of the brief after lace trim"), hint=nearest(name, known) or _among(known)
+        )
         return None
     trim = stock.cloths[name]
     if trim is not None and trim.kind is not Kind.LACE:
-        faults.refuse(path, "must name a lace; a trim cannot be cut from another cloth")
+        faults.refuse(path, said("must name a lace; a trim cannot be cut from another cloth"))
         return None
     return None if trim is None else Finish(FinishKind.LACE_TRIM, trim=trim)
 
@@ -143,10 +146,18 @@ def _refuse_elastic(words: str, path: KeyPath, stock: Stock, faults: Faults) -> 
     kind = usual_kinds().get(bare)
     if kind is not None:
         least, most = kind.widths
-        faults.refuse(path, f"names a {bare}, which comes {least:g} to {most:g} mm wide, as in {bare} 8 mm")
+        faults.refuse(
+            path,
+            said(
+                "names a {kind}, which comes {least:g} to {most:g} mm wide, as in {kind} 8 mm",
+                kind=bare,
+                least=least,
+                most=most,
+            ),
+        )
         return
     known = [*stock.elastics, *usual_kinds(), "scallop", "hem", "binding", "lace trim", "fold-over", "strap"]
-    rule = "must name an elastic, or be scallop, lace trim NAME, fold-over NAME, strap NAME, hem or binding"
+    rule = said("must name an elastic, or be scallop, lace trim NAME, fold-over NAME, strap NAME, hem or binding")
     faults.refuse(path, rule, hint=nearest(words, known) or nearest(bare, known) or _among(known))
 
 

@@ -11,6 +11,7 @@ from galloon.brief.model import SvgOutline
 from galloon.design import CUT_FROM_LACE, LaceUse, Motif, Use
 from galloon.errors import BadInput
 from galloon.materials import Cloth, Edges, Kind
+from galloon.said import Term, said
 
 if TYPE_CHECKING:
     from galloon.brief.schema import LaceTable, MotifTable, PanelsTable
@@ -46,7 +47,7 @@ def build_lace_use(
     path: KeyPath = ("lace", place)
     where = table.panel or _USUAL_PANEL.get(table.use)
     if where is None:
-        faults.missing((*path, "panel"), "Say front, back or both.")
+        faults.missing((*path, "panel"), said("Say front, back or both."))
     _check_cloth(path, table, cloths.get(table.cloth), faults)
     sides = sides_of(where)
     if panels is not None and where is not None and table.use in CUT_FROM_LACE:
@@ -70,29 +71,51 @@ def _check_bounds(path: KeyPath, table: LaceTable, faults: Faults) -> None:
     """An overlay is bounded in just one way."""
     given = [key for key in ("corners", "outline", "between") if getattr(table, key)]
     if not given:
-        faults.missing((*path, "corners"), "An overlay is bounded by corners, an outline, or between two lines.")
+        faults.missing((*path, "corners"), said("An overlay is bounded by corners, an outline, or between two lines."))
     elif len(given) > 1:
-        faults.refuse((*path, given[1]), f"must not be given beside {given[0]}", hint="Keep one of the two.")
+        faults.refuse(
+            (*path, given[1]),
+            said("must not be given beside {other}", other=given[0]),
+            hint=said("Keep one of the two."),
+        )
 
 
 def _check_cloth(path: KeyPath, table: LaceTable, cloth: Cloth | None, faults: Faults) -> None:
     if cloth is None:
         return
     if cloth.kind is not Kind.LACE and table.use not in _ANY_CLOTH:
-        faults.refuse((*path, "cloth"), f"must be a lace for a {table.use}", hint=f"{cloth.name} is {cloth.kind}.")
+        faults.refuse(
+            (*path, "cloth"),
+            said("must be a lace for a {use}", use=Term(table.use.value)),
+            hint=said("{cloth} is {kind}.", cloth=cloth.name, kind=Term(cloth.kind.value)),
+        )
     elif table.use is Use.SCALLOPED_LEG and cloth.lace is not None and cloth.lace.first is None:
-        rule = "must be a lace with a scalloped edge for a scalloped leg"
-        faults.refuse((*path, "cloth"), rule, hint=f"The edges of {cloth.name} are {cloth.lace.edges}.")
+        rule = said("must be a lace with a scalloped edge for a scalloped leg")
+        faults.refuse(
+            (*path, "cloth"),
+            rule,
+            hint=said("The edges of {lace} are {edges}.", lace=cloth.name, edges=Term(cloth.lace.edges.value)),
+        )
     elif table.use in _STRIP and cloth.lace is not None and cloth.lace.edges is Edges.NONE:
-        rule = f"must be a strip with two edges of its own for a {table.use}"
-        faults.refuse((*path, "cloth"), rule, hint=f"{cloth.name} is an allover: use it as a panel or an overlay.")
+        rule = said("must be a strip with two edges of its own for a {use}", use=Term(table.use.value))
+        faults.refuse(
+            (*path, "cloth"), rule, hint=said("{lace} is an allover: use it as a panel or an overlay.", lace=cloth.name)
+        )
 
 
 def _check_panels(path: KeyPath, table: LaceTable, sides: list[tuple[Side, str]], faults: Faults) -> None:
     for side, cloth in sides:
         if cloth != table.cloth:
-            rule = f"must be the cloth of the {side} panel, which a {table.use} is cut from"
-            faults.refuse((*path, "cloth"), rule, hint=f'Write {side} = "{table.cloth}" in [panels].')
+            rule = said(
+                "must be the cloth of the {panel}, which a {use} is cut from",
+                panel=Term(side),
+                use=Term(table.use.value),
+            )
+            faults.refuse(
+                (*path, "cloth"),
+                rule,
+                hint=said('Write {panel} = "{cloth}" in [panels].', panel=side, cloth=table.cloth),
+            )
 
 
 def build_motif(place: int, table: MotifTable, svg: SvgOutline | None, faults: Faults) -> Motif | None:
@@ -101,7 +124,7 @@ def build_motif(place: int, table: MotifTable, svg: SvgOutline | None, faults: F
     if faults.within(path):
         return None
     if bool(table.outline) == (table.svg is not None):
-        faults.add(path, "needs either outline or svg, not both", hint="Give one of the two.")
+        faults.add(path, said("needs either outline or svg, not both"), hint=said("Give one of the two."))
         return None
     outline = _ring(table.outline)
     if table.svg is not None:
@@ -124,9 +147,13 @@ def _ring(points: list[list[float]]) -> tuple[tuple[float, float], ...]:
 def _outline_from(name: str, path: KeyPath, svg: SvgOutline | None, faults: Faults) -> tuple[tuple[float, float], ...]:
     parts = name.replace("\\", "/").split("/")
     if ".." in parts or not parts[0] or ":" in name:
-        faults.refuse(path, "must be a file in the folder of the brief or below it", hint='As in "motifs/leaf.svg".')
+        faults.refuse(
+            path, said("must be a file in the folder of the brief or below it"), hint=said('As in "motifs/leaf.svg".')
+        )
     elif svg is None:
-        faults.refuse(path, "names a file, and no files are read here", hint="List the outline in the brief.")
+        faults.refuse(
+            path, said("names a file, and no files are read here"), hint=said("List the outline in the brief.")
+        )
     else:
         try:
             with faults.at(path):
@@ -145,8 +172,9 @@ def check_motifs(motifs: Sequence[Motif | None], reach: tuple[float, float], fau
         if motif is None or motif.at is None:
             continue
         if not (abs(motif.at[0]) <= reach[0] and -reach[1] <= motif.at[1] <= 0.0):
-            rule = (
-                f"must lie on the {motif.panel}: at most {reach[0] / 10:.0f} cm to either side of its centre line, and "
-                f"0 to {reach[1] / 10:.0f} cm below the waist (y negative)"
-            )
-            faults.refuse(("motif", place, "at"), rule, hint="Leave out at to have the motif placed.")
+            rule = said(
+                "must lie on the {panel}: at most {across:.0f} cm to either side of its centre line, and 0 to "
+                "{down:.0f} cm below the waist (y negative)",
+                panel=Term(motif.panel), across=reach[0] / 10, down=reach[1] / 10,
+            )  # fmt: skip
+            faults.refuse(("motif", place, "at"), rule, hint=said("Leave out at to have the motif placed."))

@@ -69,25 +69,25 @@ def _check_stretch(table: ClothTable, path: KeyPath, faults: Faults) -> None:
         return
     for key in ("stretch_length", "stretch_width"):
         if getattr(table, key) is None:
-            faults.missing((*path, key), "Measure it: mark 10 cm, pull as far as is comfortable; 14 cm is 40 %.")
+            faults.missing((*path, key), said("Measure it: mark 10 cm, pull as far as is comfortable; 14 cm is 40 %."))
 
 
 def _lace_edges(table: ClothTable, path: KeyPath, faults: Faults) -> LaceEdges | None:
     """The lace's edges; faults where keys are given that this kind of edge has no use for, or needed and missing."""
     scalloped = table.edges in (Edges.DOUBLE, Edges.SINGLE)
     if table.kind is not Kind.LACE:
-        _refuse_given(table, _LACE_KEYS, path, "is for a lace only", faults)
+        _refuse_given(table, _LACE_KEYS, path, said("is for a lace only"), faults)
         return None
     if table.edges is None:
-        faults.missing((*path, "edges"), f"One of: {', '.join(Edges)}.")
+        faults.missing((*path, "edges"), said("One of: {words}.", words=", ".join(Edges)))
         return None
     if not scalloped:
-        _refuse_given(table, (*_SCALLOP_KEYS, *_SECOND_KEYS), path, "is for a lace with scallops only", faults)
+        _refuse_given(table, (*_SCALLOP_KEYS, *_SECOND_KEYS), path, said("is for a lace with scallops only"), faults)
     elif table.edges is Edges.SINGLE:
-        _refuse_given(table, _SECOND_KEYS, path, "is for a double scallop only", faults)
+        _refuse_given(table, _SECOND_KEYS, path, said("is for a double scallop only"), faults)
     for key in _SCALLOP_KEYS:
         if scalloped and getattr(table, key) is None:
-            faults.missing((*path, key), "A scalloped lace needs it.")
+            faults.missing((*path, key), said("A scalloped lace needs it."))
     return _sound_edges(table, path, faults)
 
 
@@ -133,7 +133,7 @@ def _scallops(
 def _refuse_given(table: ClothTable, keys: tuple[str, ...], path: KeyPath, rule: str, faults: Faults) -> None:
     for key in keys:
         if getattr(table, key) is not None:
-            faults.refuse((*path, key), rule, hint="Leave it out, or mend kind or edges.")
+            faults.refuse((*path, key), rule, hint=said("Leave it out, or mend kind or edges."))
 
 
 def build_elastic(name: str, table: ElasticTable, faults: Faults) -> Elastic | None:

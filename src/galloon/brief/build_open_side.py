@@ -8,6 +8,7 @@ from galloon.brief.build_finish import Stock
 from galloon.brief.faults import Faults, nearest
 from galloon.design import OpenSide
 from galloon.materials import Elastic, usual_kinds
+from galloon.said import said
 
 if TYPE_CHECKING:
     from galloon.brief.schema import OpenSideTable
@@ -38,6 +39,8 @@ def _strap(name: str, stock: Stock, faults: Faults) -> Elastic | None:
         if stock.knows(one):
             return stock.elastic(one)
     known = [*stock.elastics, *usual_kinds()]
-    rule = "must name an elastic to cut the straps from, as in strap elastic 12 mm"
-    faults.refuse(("open_side", "strap"), rule, hint=nearest(name, known) or f"Known: {', '.join(known)}.")
+    rule = said("must name an elastic to cut the straps from, as in strap elastic 12 mm")
+    faults.refuse(
+        ("open_side", "strap"), rule, hint=nearest(name, known) or said("Known: {names}.", names=", ".join(known))
+    )
     return None

@@ -21,6 +21,7 @@ from galloon.design import (
     Style,
     Use,
 )
+from galloon.said import said
 
 if TYPE_CHECKING:
     from galloon.brief.schema import (
@@ -77,7 +78,7 @@ def _drops(table: DropsTable, faults: Faults) -> Drops | None:
         return None
     for key in ("front", "side", "back"):
         if getattr(table, key) is None:
-            faults.missing((*path, key), 'Give front, side and back, or one length, or "auto".')
+            faults.missing((*path, key), said('Give front, side and back, or one length, or "auto".'))
     given = {key: value for key, value in table.model_dump().items() if value is not None}
     return faults.make(path, Drops, {**_NO_DROP, **given}, _NO_DROP)
 

@@ -14,7 +14,6 @@ from galloon.units import format_length
 if TYPE_CHECKING:
     from galloon.brief.schema import WearerTable
 
-_ASK: Final = "Measure it, or write estimate = true in [wearer] to have it reckoned from {basis} for a first try."
 
 #: Values for a second look at the rest when one of these is missing or faulty; no wearer is ever made of them.
 _STAND_IN: Final = {"waist": 740.0, "hip": 1000.0, "waist_to_hip": 50.0, "crotch_length": 1500.0}
@@ -23,9 +22,13 @@ _STAND_IN: Final = {"waist": 740.0, "hip": 1000.0, "waist_to_hip": 50.0, "crotch
 def build_wearer(table: WearerTable, faults: Faults) -> Wearer | None:
     """The wearer, None where a length is missing or a measurement impossible."""
     estimated = _estimates(table)
-    for name, basis in (("waist_to_hip", "the height"), ("crotch_length", "the hip girth")):
+    for name, basis in (("waist_to_hip", said("the height")), ("crotch_length", said("the hip girth"))):
         if getattr(table, name) is None and name not in estimated:
-            needs_height = "Estimating it needs the height." if table.estimate else _ASK.format(basis=basis)
+            ask = said(
+                "Measure it, or write estimate = true in [wearer] to have it reckoned from {basis} for a first try.",
+                basis=basis,
+            )
+            needs_height = said("Estimating it needs the height.") if table.estimate else ask
             faults.missing(("wearer", name), needs_height)
     taken = {name: value for name, value in table.model_dump(exclude={"estimate"}).items() if value is not None}
     reckoned = {name: estimate.value for name, estimate in estimated.items()}

@@ -10,6 +10,7 @@ from typing import Any, Final, NoReturn, TypeVar
 
 from galloon.brief.lines import KeyPath, key_lines, line_of
 from galloon.errors import BadInput, BadValue, Fault, show
+from galloon.said import said
 
 #: More faults than this are counted, not listed.
 MOST_LISTED: Final = 60
@@ -51,13 +52,13 @@ class Faults:
     def missing(self, path: KeyPath, hint: str = "") -> None:
         """A key that is needed and not there; one that is there and faulty has been told already."""
         if not self.within(path):
-            self.found.setdefault((path, "", "is missing"), hint)
+            self.found.setdefault((path, "", said("is missing")), hint)
 
     def unknown(self, path: KeyPath, what: str, known: Iterable[str]) -> None:
         """The text at ``path`` names ``what`` and none of the known names; the nearest is suggested."""
         names = list(known)
         told = nearest(str(self.value(path)), names) or _listed(names)
-        self.refuse(path, f"must name {what}", hint=told)
+        self.refuse(path, said("must name {what}", what=what), hint=told)
 
     @contextmanager
     def at(self, path: KeyPath, rename: Mapping[str, str] = _NOTHING) -> Iterator[None]:
@@ -126,7 +127,9 @@ class Faults:
         ]
         faults.sort(key=lambda fault: (fault.line or 0, fault.key))
         if self.more:
-            faults.append(Fault(self.file, None, "brief", "", f"has {self.more} more faults, not listed here"))
+            faults.append(
+                Fault(self.file, None, "brief", "", said("has {count} more faults, not listed here", count=self.more))
+            )
         return tuple(faults)
 
     def known(self, path: KeyPath) -> KeyPath:
@@ -147,7 +150,7 @@ def nearest(word: str, known: Collection[str]) -> str:
     """A question that offers the known word nearest to ``word``, empty if none is near."""
     close = difflib.get_close_matches(word[:80].lower(), [name[:80].lower() for name in known], 1, 0.6)
     names = {name[:80].lower(): name for name in known}
-    return f"Did you mean {show(names[close[0]])}?" if close else ""
+    return said("Did you mean {name}?", name=show(names[close[0]])) if close else ""
 
 
 def shown(path: KeyPath) -> str:
@@ -178,7 +181,8 @@ def _inside(around: Any, part: str | int) -> Any:
 
 def _listed(names: list[str]) -> str:
     few = ", ".join(show(name) for name in names[:12])
-    return f"Known: {few}{', …' if len(names) > 12 else ''}." if names else "There is none."
+    few += ", …" if len(names) > 12 else ""
+    return said("Known: {names}.", names=few) if names else said("There is none.")
 
 
 def _kind(value: Any) -> Any:

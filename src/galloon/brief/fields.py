@@ -14,6 +14,7 @@ from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 from galloon.drawing import unprintable
 from galloon.errors import BadValue
 from galloon.materials.fibres import ROUNDED, fibre_text
+from galloon.said import said
 from galloon.units import G_PER_M, G_PER_M2, parse_length, parse_weight
 
 #: Longest name or title, in characters.
@@ -52,17 +53,17 @@ def read_coordinate(given: Any, info: ValidationInfo) -> float:
     """Millimetres from the origin, at most ``FARTHEST``."""
     value = read_length(given, info)
     if abs(value) > FARTHEST:
-        raise BadValue("", f"must lie within {FARTHEST / 10:g} cm of the origin", given)
+        raise BadValue("", said("must lie within {most:g} cm of the origin", most=FARTHEST / 10), given)
     return value
 
 
 def read_number(given: Any) -> float:
     """A plain finite number."""
     if isinstance(given, bool) or not isinstance(given, int | float):
-        raise BadValue("", "must be a number", given)
+        raise BadValue("", said("must be a number"), given)
     _refuse_monsters(given)
     if not math.isfinite(given):
-        raise BadValue("", "must be a finite number", given)
+        raise BadValue("", said("must be a finite number"), given)
     return float(given)
 
 
@@ -70,7 +71,7 @@ def read_count(given: Any) -> int:
     """A whole number."""
     value = read_number(given)
     if value != int(value):
-        raise BadValue("", "must be a whole number", given)
+        raise BadValue("", said("must be a whole number"), given)
     return int(value)
 
 
@@ -89,13 +90,14 @@ def read_share(given: Any) -> float:
 def read_text(given: Any) -> str:
     """One line of text without control characters, in letters that the prints can show."""
     if not isinstance(given, str):
-        raise BadValue("", "must be text in quotes", given)
+        raise BadValue("", said("must be text in quotes"), given)
     if len(given) > LONGEST_NAME:
-        raise BadValue("", f"must be at most {LONGEST_NAME} characters long", given)
+        raise BadValue("", said("must be at most {most} characters long", most=LONGEST_NAME), given)
     if any(unicodedata.category(ch) in ("Cc", "Cs", "Zl", "Zp") or ch in _TURNING for ch in given):
-        raise BadValue("", "must be one line without control characters", given)
+        raise BadValue("", said("must be one line without control characters"), given)
     if not given.isascii() and (refused := unprintable(given)):
-        raise BadValue("", f"must be in letters that can be printed; it has {', '.join(refused[:3])}", given)
+        rule = said("must be in letters that can be printed; it has {letters}", letters=", ".join(refused[:3]))
+        raise BadValue("", rule, given)
     return given
 
 
@@ -103,9 +105,9 @@ def read_name(given: Any) -> str:
     """Text that is not blank."""
     text = read_text(given)
     if not text.strip():
-        raise BadValue("", "must not be empty", given)
+        raise BadValue("", said("must not be empty"), given)
     if text != text.strip():
-        raise BadValue("", "must not begin or end with a blank", given)
+        raise BadValue("", said("must not begin or end with a blank"), given)
     return text
 
 
@@ -115,7 +117,7 @@ def read_fibre(given: Any) -> str:
         return read_text(given)
     shares = {read_name(name): read_percent(share) for name, share in given.items()}
     if not shares or min(shares.values()) <= 0.0 or abs(sum(shares.values()) - 1.0) > ROUNDED:
-        raise BadValue("", "must give every fibre its percent, 100 in all", fibre_text(shares))
+        raise BadValue("", said("must give every fibre its percent, 100 in all"), fibre_text(shares))
     return read_text(fibre_text(shares))
 
 
@@ -134,7 +136,7 @@ def read_length_weight(given: Any) -> float:
 def read_flag(given: Any) -> bool:
     """True or false."""
     if not isinstance(given, bool):
-        raise BadValue("", "must be true or false", given)
+        raise BadValue("", said("must be true or false"), given)
     return given
 
 
@@ -143,7 +145,7 @@ class WrongWord(BadValue):
 
     def __init__(self, offered: tuple[str, ...], seen: object) -> None:
         self.offered = offered
-        super().__init__("", f"must be one of {', '.join(offered)}", seen)
+        super().__init__("", said("must be one of {words}", words=", ".join(offered)), seen)
 
 
 def word_in(offered: type[StrEnum]) -> Callable[[Any], StrEnum]:
@@ -181,13 +183,13 @@ def _percent_text(given: Any) -> float | None:
         return None
     match = _PERCENT.match(given.strip())
     if match is None:
-        raise BadValue("", 'must be a number, or text such as "55 %"', given)
+        raise BadValue("", said('must be a number, or text such as "55 %"'), given)
     return float(match[1].replace(",", "."))
 
 
 def _refuse_monsters(given: Any) -> None:
     if isinstance(given, int | float) and LARGEST < abs(given) < math.inf:
-        raise BadValue("", "must be a number of a sensible size", "a number beyond 1e12")
+        raise BadValue("", said("must be a number of a sensible size"), "a number beyond 1e12")
 
 
 #: The last item of each tells how its bare numbers are shown in a message: a length, percent, or as they are.

@@ -38,7 +38,7 @@ def picture_from(samples: NDArray[np.uint8]) -> LacePicture:
         share = math.sqrt(MOST_SAMPLES / (wide * tall))
         size = (max(1, math.floor(wide * share)), max(1, math.floor(tall * share)))
         if size[0] * size[1] > MOST_SAMPLES:
-            raise BadValue("picture", "must not be that much longer one way than the other", f"{wide} x {tall}")
+            raise BadValue("picture", said("must not be that much longer one way than the other"), f"{wide} x {tall}")
         samples = np.asarray(Image.fromarray(samples).resize(size, Image.Resampling.BOX), np.uint8)
     kept = samples // _STEP * _STEP + (samples >> 5)
     kept[samples[..., 3] < _SPARSE] = 0
@@ -75,15 +75,19 @@ def build_picture(
             return None if kept is None else picture_of(kept, "picture")
         parts = named.replace("\\", "/").split("/")
         if ".." in parts or not parts[0] or ":" in named:
-            faults.refuse(path, "must be a file in the folder of the brief or below it", hint='As in "lace.png".')
+            faults.refuse(
+                path, said("must be a file in the folder of the brief or below it"), hint=said('As in "lace.png".')
+            )
         elif file is None:
-            faults.refuse(path, "names a file, and no files are read here", hint="Put the lace on the shelf with it.")
+            faults.refuse(
+                path, said("names a file, and no files are read here"), hint=said("Put the lace on the shelf with it.")
+            )
         else:
             with faults.at(path):
                 return picture_of(file(named), named)
     except BadInput as error:
         for fault in error.faults:
-            faults.refuse(path, f"cannot be used: it {fault.rule}", hint=fault.hint)
+            faults.refuse(path, said("cannot be used: it {rule}", rule=fault.rule), hint=fault.hint)
     return None
 
 

@@ -14,6 +14,7 @@ from galloon.brief.parse import parse_toml
 from galloon.design import Design
 from galloon.errors import BadInput
 from galloon.findings import Finding
+from galloon.said import said
 
 UNITS: Final = ("mm", "cm", "in")
 
@@ -73,9 +74,11 @@ def _likely_unit(data: Mapping[str, Any]) -> str:
 
 def _check_units(data: Mapping[str, Any], faults: Faults) -> None:
     if "units" not in data:
-        faults.missing(("units",), 'Write units = "cm" (or "mm" or "in") at the top: it says what bare numbers mean.')
+        faults.missing(
+            ("units",), said('Write units = "cm" (or "mm" or "in") at the top: it says what bare numbers mean.')
+        )
     elif data["units"] not in UNITS:
-        faults.refuse(("units",), f"must be one of {', '.join(UNITS)}")
+        faults.refuse(("units",), said("must be one of {words}", words=", ".join(UNITS)))
 
 
 def _findings(design: Design) -> tuple[Finding, ...]:

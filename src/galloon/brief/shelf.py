@@ -9,6 +9,7 @@ from galloon.brief.faults import Faults
 from galloon.brief.fields import InUnit
 from galloon.brief.lines import KeyPath
 from galloon.brief.model import Lookup
+from galloon.said import said
 
 #: ``[cloth] heron = "shelf"`` takes the shelf's thing of the same name.
 SAME_NAME: Final = "shelf"
@@ -48,7 +49,11 @@ def _filled(table: Any, path: KeyPath, fetch: Fetch | None, faults: Faults) -> A
     name = path[-1] if asked == SAME_NAME and len(path) > 1 else asked
     found = fetch(name) if fetch and isinstance(name, str) else None
     if found is None:
-        rule = "must name something on the shelf" if fetch else "names something on the shelf, and no shelf is open"
+        rule = (
+            said("must name something on the shelf")
+            if fetch
+            else said("names something on the shelf, and no shelf is open")
+        )
         faults.refuse(where, rule, hint=_HINT)
         return None
     own = {key: value for key, value in table.items() if key != "shelf"} if inside else {}

@@ -11,6 +11,7 @@ from lxml import etree
 from galloon.brief.svg_path import transform_of
 from galloon.drawing import Matrix
 from galloon.errors import BadValue
+from galloon.said import said
 
 #: mm per unit of an SVG length; a bare number and px are 1/96 inch (CSS Values and Units, absolute lengths).
 _MM: Final = {
@@ -46,30 +47,32 @@ def drawn_in(text: str) -> tuple[etree._Element, list[etree._Element]]:
     """The drawing and its shapes. Raises BadValue, naming the line of the file, for what is not read."""
     root = _parsed(text)
     if name_of(root) != "svg":
-        raise refused(root, f"must be an SVG drawing, not <{name_of(root)}>")
+        raise refused(root, said("must be an SVG drawing, not <{name}>", name=name_of(root)))
     elements = list(_checked(root))
     return root, [one for one in elements if name_of(one) in _SHAPES and not _hidden(one)]
 
 
 def refused(element: etree._Element, rule: str, seen: object = None) -> BadValue:
     """The fault with the line of the file it lies in."""
-    return BadValue("svg", f"line {element.sourceline}: {rule}", f"<{name_of(element)}>" if seen is None else seen)
+    where = said("line {line}: {rule}", line=element.sourceline, rule=rule)
+    return BadValue("svg", where, f"<{name_of(element)}>" if seen is None else seen)
 
 
 def _parsed(text: str) -> etree._Element:
     barred = re.search(r"<!(?:DOCTYPE|ENTITY)", text, re.IGNORECASE)
     if barred:
         line = text.count("\n", 0, barred.start()) + 1
-        raise BadValue("svg", f"line {line}: must have no document type and no entities", barred[0])
+        rule = said("must have no document type and no entities")
+        raise BadValue("svg", said("line {line}: {rule}", line=line, rule=rule), barred[0])
     if re.search(r"<\?(?!xml\s)", text):
-        raise BadValue("svg", "must have no processing instructions, such as style sheets", "<?")
+        raise BadValue("svg", said("must have no processing instructions, such as style sheets"), "<?")
     parser = etree.XMLParser(
         resolve_entities=False, no_network=True, load_dtd=False, dtd_validation=False, huge_tree=False, recover=False
     )
     try:
         return etree.fromstring(re.sub(r"^\s*<\?xml[^>]*\?>", "", text), parser)
     except etree.XMLSyntaxError as error:
-        raise BadValue("svg", "must be sound XML", error.msg) from None
+        raise BadValue("svg", said("must be sound XML"), error.msg) from None
 
 
 def name_of(element: etree._Element) -> str:
@@ -81,14 +84,14 @@ def _checked(root: etree._Element) -> Iterator[etree._Element]:
     """Every element; raises BadValue at the first that runs something or points outside."""
     for count, element in enumerate(root.iter()):
         if count > _MOST_ELEMENTS:
-            raise BadValue("svg", f"must have at most {_MOST_ELEMENTS} elements", "more")
+            raise BadValue("svg", said("must have at most {most} elements", most=_MOST_ELEMENTS), "more")
         if not isinstance(element.tag, str):
             continue
         if name_of(element) in _BARRED:
-            raise refused(element, f"must not hold <{name_of(element)}>: only a plain shape is read")
+            raise refused(element, said("must not hold <{name}>: only a plain shape is read", name=name_of(element)))
         _check_attributes(element)
         if name_of(element) == "style" and re.search(r"@import|url\s*\(", element.text or "", re.IGNORECASE):
-            raise refused(element, "its style must not load anything from elsewhere")
+            raise refused(element, said("its style must not load anything from elsewhere"))
         yield element
 
 
@@ -96,10 +99,10 @@ def _check_attributes(element: etree._Element) -> None:
     for key, value in element.attrib.items():
         name = etree.QName(key).localname.lower()
         if name.startswith("on"):
-            raise refused(element, f"must not run scripts ({name})")
+            raise refused(element, said("must not run scripts ({name})", name=name))
         outside = name == "href" and not str(value).startswith("#")
         if outside or re.search(r"url\s*\(\s*['\"]?\s*[^#'\"\s)]", str(value), re.IGNORECASE):
-            raise refused(element, f"must not point outside the file ({name})", str(value)[:60])
+            raise refused(element, said("must not point outside the file ({name})", name=name), str(value)[:60])
 
 
 def _hidden(element: etree._Element) -> bool:
@@ -123,12 +126,12 @@ def _scale(root: etree._Element) -> float:
     if not box:
         return _MM[""]
     if len(box) != 4 or not (0.0 < box[2] < 1e9 and 0.0 < box[3] < 1e9):
-        raise refused(root, "its viewBox must be four numbers with a width and a height", root.get("viewBox"))
+        raise refused(root, said("its viewBox must be four numbers with a width and a height"), root.get("viewBox"))
     found = []
     for key, size in (("width", box[2]), ("height", box[3])):
         match = _LENGTH.match(root.get(key, ""))
         if match and match[2] in _MM and float(match[1]) > 0.0:
             found.append(float(match[1]) * _MM[match[2]] / size)
     if not found:
-        raise refused(root, "must say how large it is: width and height in mm", root.get("width") or "no width")
+        raise refused(root, said("must say how large it is: width and height in mm"), root.get("width") or "no width")
     return min(found)

@@ -14,6 +14,7 @@ from galloon.brief.svg_file import drawn_in, name_of, place_of, refused
 from galloon.brief.svg_path import flatten_path, path_of_shape
 from galloon.design import MOST_OUTLINE_POINTS
 from galloon.errors import BadValue
+from galloon.said import said
 
 #: Largest outline, mm across; and the finest detail kept.
 _LARGEST: Final = 1000.0
@@ -27,7 +28,7 @@ def outline_of_svg(text: str) -> Ring:
     root, shapes = drawn_in(text)
     if len(shapes) != 1:
         found = f"{len(shapes)} shapes" if shapes else "no shape"
-        raise BadValue("svg", "must hold just one closed shape, such as one path", found)
+        raise BadValue("svg", said("must hold just one closed shape, such as one path"), found)
     shape = shapes[0]
     place = place_of(shape, root)
     try:
@@ -47,6 +48,10 @@ def _centred(shape: etree._Element, points: list[complex]) -> Ring:
     xs, ys = [one.real for one in ring], [-one.imag for one in ring]
     wide, high = max(xs) - min(xs), max(ys) - min(ys)
     if not (0.0 < wide <= _LARGEST and 0.0 < high <= _LARGEST):
-        raise refused(shape, f"its outline must be at most {_LARGEST / 10:g} cm across", f"{wide:.6g} x {high:.6g} mm")
+        raise refused(
+            shape,
+            said("its outline must be at most {most:g} cm across", most=_LARGEST / 10),
+            f"{wide:.6g} x {high:.6g} mm",
+        )
     middle = ((max(xs) + min(xs)) / 2.0, (max(ys) + min(ys)) / 2.0)
     return tuple((round(x - middle[0], 6), round(y - middle[1], 6)) for x, y in zip(xs, ys, strict=True))

@@ -10,6 +10,7 @@ from typing import Any, Final
 
 from galloon.drawing import Matrix
 from galloon.errors import BadValue
+from galloon.said import said
 
 _TOKEN: Final = re.compile(r"([MmLlHhVvCcSsQqTtAaZz])|([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)")
 _FLAG: Final = re.compile(r"()([01])")
@@ -31,7 +32,9 @@ def transform_of(text: str) -> Matrix:
         place = match.end()
         whole = _one(match[1], [float(one) for one in _NUMBER.findall(match[2])], text).then(whole)
     if text[place:].strip(" ,\t\r\n"):
-        raise BadValue("svg", "its transform must be made of matrix, translate, scale, rotate and skew", text[:60])
+        raise BadValue(
+            "svg", said("its transform must be made of matrix, translate, scale, rotate and skew"), text[:60]
+        )
     return whole
 
 
@@ -47,7 +50,7 @@ def _one(kind: str, given: list[float], text: str) -> Matrix:
         return Matrix(c=slope) if kind == "skewX" else Matrix(b=slope)
     if kind == "rotate" and len(given) in (1, 3):
         return Matrix.turn(given[0], (given[1], given[2]) if len(given) == 3 else (0.0, 0.0))
-    raise BadValue("svg", f"its transform {kind} has a wrong count of numbers", text[:60])
+    raise BadValue("svg", said("its transform {kind} has a wrong count of numbers", kind=kind), text[:60])
 
 
 def path_of_shape(name: str, given: Mapping[Any, Any]) -> str:
@@ -56,7 +59,7 @@ def path_of_shape(name: str, given: Mapping[Any, Any]) -> str:
     def figure(key: str) -> float:
         text = str(given.get(key, "0")).strip()
         if not _NUMBER.fullmatch(text):
-            raise BadValue("svg", f"{key} must be a plain number", text[:40])
+            raise BadValue("svg", said("{key} must be a plain number", key=key), text[:40])
         return float(text)
 
     if name in ("polygon", "polyline"):
@@ -76,16 +79,16 @@ def flatten_path(text: str, place: Matrix, *, most: int, closed: bool = True) ->
     pen = _Pen(place, most)
     for command, numbers in _commands(text, most):
         if pen.closed:
-            raise BadValue("svg", "must be one outline without holes or further parts", command)
+            raise BadValue("svg", said("must be one outline without holes or further parts"), command)
         pen.draw(command, numbers)
     if len(pen.points) < 2 and not closed:
-        raise BadValue("svg", "must be a line from one point to another", text[:60])
+        raise BadValue("svg", said("must be a line from one point to another"), text[:60])
     if not closed:
         return pen.points
     if len(pen.points) < 3:
-        raise BadValue("svg", "must be a path around an area", text[:60])
+        raise BadValue("svg", said("must be a path around an area"), text[:60])
     if not pen.closed and abs(pen.points[0] - pen.points[-1]) > 0.01:
-        raise BadValue("svg", "must be a closed path: it ends where it does not begin", text[-40:])
+        raise BadValue("svg", said("must be a closed path: it ends where it does not begin"), text[-40:])
     return pen.points
 
 
@@ -98,10 +101,10 @@ def _commands(text: str, most: int) -> list[tuple[str, list[float]]]:
         match = _match(text, place, command, len(numbers))
         if match[1]:
             if numbers:
-                raise BadValue("svg", f"its path has too few numbers after {command}", here)
+                raise BadValue("svg", said("its path has too few numbers after {command}", command=command), here)
             command, waits = match[1], True
         elif not command or command in "Zz":
-            raise BadValue("svg", "its path has a number where a command must stand", here)
+            raise BadValue("svg", said("its path has a number where a command must stand"), here)
         else:
             numbers.append(float(match[2]))
         place = _blank(text, match.end())
@@ -110,9 +113,9 @@ def _commands(text: str, most: int) -> list[tuple[str, list[float]]]:
             numbers, waits = [], False
             command = {"M": "L", "m": "l"}.get(command, command)
         if len(found) > most:
-            raise BadValue("svg", f"must have at most {most} points", f"more than {most}")
+            raise BadValue("svg", said("must have at most {most} points", most=most), f"more than {most}")
     if numbers or waits or not found or found[0][0] not in "Mm":
-        raise BadValue("svg", "must be a whole path that begins with M", text[:40] or "nothing")
+        raise BadValue("svg", said("must be a whole path that begins with M"), text[:40] or "nothing")
     return found
 
 
@@ -126,7 +129,9 @@ def _match(text: str, place: int, command: str, done: int) -> re.Match[str]:
     flag = _FLAG.match(text, place) if command in ("A", "a") and done in (3, 4) else None
     match = flag or _TOKEN.match(text, place)
     if match is None:
-        raise BadValue("svg", "its path holds something that is no command and no number", text[place : place + 20])
+        raise BadValue(
+            "svg", said("its path holds something that is no command and no number"), text[place : place + 20]
+        )
     return match
 
 
@@ -152,7 +157,7 @@ class _Pen:
             self.closed = True
         elif kind == "M":
             if self.points:
-                raise BadValue("svg", "must be one outline without holes or further parts", "M")
+                raise BadValue("svg", said("must be one outline without holes or further parts"), "M")
             self._to(pairs[0])
         elif kind in "LHV":
             self._to(pairs[0] if kind == "L" else self._level(kind, given[0], relative=command.islower()))
@@ -173,10 +178,10 @@ class _Pen:
         self._at = point
         moved = self._moved(point)
         if not (math.isfinite(moved.real) and math.isfinite(moved.imag)):
-            raise BadValue("svg", "must have points of a sensible size", "a number too large")
+            raise BadValue("svg", said("must have points of a sensible size"), "a number too large")
         self.points.append(moved)
         if len(self.points) > self.most:
-            raise BadValue("svg", f"must have at most {self.most} points", f"more than {self.most}")
+            raise BadValue("svg", said("must have at most {most} points", most=self.most), f"more than {self.most}")
 
     def _bend(self, kind: str, pairs: list[complex]) -> None:
         smooth = self._handle if self._handle is not None and self._kind in ("CS" if kind in "CS" else "QT") else None

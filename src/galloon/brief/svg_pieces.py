@@ -15,6 +15,7 @@ from galloon.brief.svg_file import drawn_in, name_of, place_of, refused
 from galloon.brief.svg_path import flatten_path, path_of_shape
 from galloon.design import MOST_OUTLINE_POINTS
 from galloon.errors import BadValue
+from galloon.said import said
 
 #: Ends of two edges that lie this close (mm) are one corner; a pattern is cut no finer.
 JOIN: Final = 0.5
@@ -33,7 +34,7 @@ def pieces_of_svg(text: str) -> dict[str, dict[str, Any]]:
     """
     root, shapes = drawn_in(text)
     if not shapes:
-        raise BadValue("svg", "must hold at least one closed piece", "no shape")
+        raise BadValue("svg", said("must hold at least one closed piece"), "no shape")
     grouped: dict[etree._Element, list[etree._Element]] = {}
     for shape in shapes:
         above = shape.getparent()
@@ -44,7 +45,7 @@ def pieces_of_svg(text: str) -> dict[str, dict[str, Any]]:
     for holder, edges in grouped.items():
         name = _named(holder)
         if name in found:
-            raise refused(holder, f"two pieces have the same name, {name!r}")
+            raise refused(holder, said("two pieces have the same name, {name}", name=repr(name)))
         found[name] = _piece(holder, [(_named(one), _points(one, root)) for one in edges])
     return found
 
@@ -57,7 +58,7 @@ def _closed(shape: etree._Element) -> bool:
 def _named(element: etree._Element) -> str:
     name = (element.get(_LABEL) or element.get("id") or "").strip()
     if not name:
-        raise refused(element, "must have a name: a label or an id")
+        raise refused(element, said("must have a name: a label or an id"))
     return str(name)
 
 
@@ -86,10 +87,10 @@ def _piece(holder: etree._Element, edges: Sequence[Edge]) -> dict[str, Any]:
         ordered = [(name, line[::-1]) for name, line in reversed(ordered)]
         ring = [point for _, line in ordered for point in line[:-1]]
     if len(ring) > MOST_OUTLINE_POINTS:
-        raise refused(holder, f"must have at most {MOST_OUTLINE_POINTS} points", len(ring))
+        raise refused(holder, said("must have at most {most} points", most=MOST_OUTLINE_POINTS), len(ring))
     xs, ys = [one.real for one in ring], [one.imag for one in ring]
     if max(max(xs) - min(xs), max(ys) - min(ys)) > _LARGEST:
-        raise refused(holder, f"must be at most {_LARGEST / 10:g} cm across")
+        raise refused(holder, said("must be at most {most:g} cm across", most=_LARGEST / 10))
     listed, place = [], 0
     for name, line in ordered:
         listed.append({"name": name, "start": place, "end": place + len(line) - 1})
@@ -118,7 +119,16 @@ def _joined(holder: etree._Element, edges: Sequence[Edge]) -> list[Edge]:
 def _meet(holder: etree._Element, before: str, end: complex, after: str, start: complex) -> None:
     if abs(start - end) > JOIN:
         gap = f"{abs(start - end):.1f} mm apart"
-        raise refused(holder, f"edge {before!r} must end where {after!r} begins, within {JOIN:g} mm", gap)
+        raise refused(
+            holder,
+            said(
+                "edge {before} must end where {after} begins, within {within:g} mm",
+                before=repr(before),
+                after=repr(after),
+                within=JOIN,
+            ),
+            gap,
+        )
 
 
 def _area(ring: Sequence[complex]) -> float:

@@ -13,6 +13,7 @@ from galloon.brief.faults import Faults, nearest, shown
 from galloon.brief.fields import WrongWord, read_name
 from galloon.brief.lines import KeyPath
 from galloon.errors import BadValue, show
+from galloon.said import said
 
 T = TypeVar("T", bound=schema.Table)
 
@@ -29,7 +30,7 @@ class Reader:
         """The table ``key``; None where it is left out or faulty."""
         if self.data.get(key) is None:
             if needed and not self.faults.within((key,)):
-                self.faults.missing((key,), f"Every brief has a table [{key}].")
+                self.faults.missing((key,), said("Every brief has a table [{key}].", key=key))
             return None
         return self._checked(self.data[key], (key,), kind)
 
@@ -37,7 +38,9 @@ class Reader:
         """Each name in ``key`` with its table, None where that is faulty."""
         tables = self.data.get(key, {})
         if not isinstance(tables, Mapping):
-            self.faults.refuse((key,), "must hold one table for each name", hint=f"Write [{key}.NAME].")
+            self.faults.refuse(
+                (key,), said("must hold one table for each name"), hint=said("Write [{key}.NAME].", key=key)
+            )
             return
         for name, table in tables.items():
             with self.faults.at((key, name), rename={"": "name"}):
@@ -48,7 +51,9 @@ class Reader:
         """Each sound table of the list ``key`` with its place."""
         tables = self.data.get(key, [])
         if not isinstance(tables, list):
-            self.faults.refuse((key,), "must be a list of tables", hint=f"Write [[{key}]], with two brackets.")
+            self.faults.refuse(
+                (key,), said("must be a list of tables"), hint=said("Write [[{key}]], with two brackets.", key=key)
+            )
             return
         for place, table in enumerate(tables):
             checked = self._checked(table, (key, place), kind)
@@ -88,31 +93,33 @@ def _report(faults: Faults, path: KeyPath, one: Any) -> None:
         hint = nearest(str(cause.seen), cause.offered) if isinstance(cause, WrongWord) else ""
         faults.add(path, cause.rule, seen=faults.seen(path) or show(cause.seen), hint=hint)
     elif one["type"] == "missing":
-        faults.missing(path, f"{shown(path[:-1])} needs it.")
+        faults.missing(path, said("{table} needs it.", table=shown(path[:-1])))
     elif one["type"] == "extra_forbidden":
         _unknown(faults, path)
     else:
-        faults.refuse(path, _SHAPES.get(one["type"], "is not what belongs here"), hint=_size_hint(one))
+        faults.refuse(path, _SHAPES.get(one["type"], said("is not what belongs here")), hint=_size_hint(one))
 
 
 #: What pydantic calls a value of the wrong make, in a maker's words.
 _SHAPES = {
-    "model_type": "must be a table",
-    "model_attributes_type": "must be a table",
-    "list_type": "must be a list",
-    "too_short": "has too few items",
-    "too_long": "has too many items",
+    "model_type": said("must be a table"),
+    "model_attributes_type": said("must be a table"),
+    "list_type": said("must be a list"),
+    "too_short": said("has too few items"),
+    "too_long": said("has too many items"),
 }
 
 
 def _size_hint(one: Any) -> str:
-    ctx = one.get("ctx", {})
-    words = {"min_length": "at least", "max_length": "at most"}
-    limits = [f"{word} {ctx[key]}" for key, word in words.items() if key in ctx]
-    return f"It takes {' and '.join(limits)}." if limits else ""
+    least, most = (one.get("ctx", {}).get(key) for key in ("min_length", "max_length"))
+    if least is not None and most is not None:
+        return said("It takes at least {least} and at most {most}.", least=least, most=most)
+    if least is not None:
+        return said("It takes at least {least}.", least=least)
+    return said("It takes at most {most}.", most=most) if most is not None else ""
 
 
 def _unknown(faults: Faults, path: KeyPath) -> None:
     known = schema.keys_at(path[:-1])
-    hint = nearest(str(path[-1]), known) or f"Known here: {', '.join(known)}."
-    faults.add(path, "is not a key that is known here", hint=hint)
+    hint = nearest(str(path[-1]), known) or said("Known here: {names}.", names=", ".join(known))
+    faults.add(path, said("is not a key that is known here"), hint=hint)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from galloon.errors import BadValue
+from galloon.said import said
 
 Order = Literal["shortest", "reading"]
 
@@ -24,6 +25,6 @@ class CuttingWishes:
 
     def __post_init__(self) -> None:
         if self.order not in ("shortest", "reading"):
-            raise BadValue("cutting.order", "must be shortest or reading", self.order)
+            raise BadValue("cutting.order", said("must be shortest or reading"), self.order)
         if self.centre_motif and self.unmatched:
-            raise BadValue("cutting.unmatched", "cannot be true where centre_motif is true too", self.unmatched)
+            raise BadValue("cutting.unmatched", said("cannot be true where centre_motif is true too"), self.unmatched)

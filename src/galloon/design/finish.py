@@ -9,6 +9,7 @@ from typing import Final
 
 from galloon.errors import BadValue
 from galloon.materials import Cloth, Elastic
+from galloon.said import said
 
 
 class FinishKind(StrEnum):
@@ -44,9 +45,9 @@ class Finish:
     def __post_init__(self) -> None:
         needs_elastic = self.kind in (FinishKind.ELASTIC, FinishKind.FOLD_OVER, FinishKind.STRAP)
         if needs_elastic and self.elastic is None:
-            raise BadValue("finish", "needs an elastic", self.kind.value)
+            raise BadValue("finish", said("needs an elastic"), self.kind.value)
         if (self.kind is FinishKind.LACE_TRIM) != (self.trim is not None):
-            raise BadValue("finish", "a lace trim needs a lace, and only a lace trim takes one", self.kind.value)
+            raise BadValue("finish", said("a lace trim needs a lace, and only a lace trim takes one"), self.kind.value)
 
     @property
     def name(self) -> str:
@@ -74,7 +75,7 @@ class Finishes:
 
     def __post_init__(self) -> None:
         if self.side is not None and self.side.kind not in CATCHING:
-            rule = "must be an elastic, fold-over, hem or binding: it catches the ends of the straps"
+            rule = said("must be an elastic, fold-over, hem or binding: it catches the ends of the straps")
             raise BadValue("finish.side", rule, self.side.name)
 
     def __iter__(self) -> Iterator[tuple[str, Finish]]:

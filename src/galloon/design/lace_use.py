@@ -10,6 +10,8 @@ import numpy as np
 
 from galloon.errors import BadValue
 from galloon.geometry import ring_area, ring_crossing
+from galloon.said import said
+from galloon.units import limits
 
 #: More corners than this in one motif outline are refused: nobody cuts them, and they only slow the table.
 MOST_OUTLINE_POINTS = 5000
@@ -86,18 +88,18 @@ class LaceUse:
 
     def __post_init__(self) -> None:
         if not self.panels:
-            raise BadValue("panel", "must be front, back or both", self.panels)
+            raise BadValue("panel", said("must be front, back or both"), self.panels)
         for name in ("outline", "corners"):
             if getattr(self, name):
                 require_outline(name, getattr(self, name))
         if self.width is not None and not 5.0 <= self.width <= 300.0:
-            raise BadValue("width", "must lie between 0.5 and 30 cm", f"{self.width:g} mm")
+            raise BadValue("width", limits(0.5, 30, "cm"), f"{self.width:g} mm")
         if self.lap is not None and not 0.0 <= self.lap <= 60.0:
-            raise BadValue("lap", "must lie between 0 and 6 cm", f"{self.lap:g} mm")
+            raise BadValue("lap", limits(0, 6, "cm"), f"{self.lap:g} mm")
         if self.phase is not None and not 0.0 <= self.phase <= 1000.0:
-            raise BadValue("phase", "must lie between 0 and 100 cm", f"{self.phase:g} mm")
+            raise BadValue("phase", limits(0, 100, "cm"), f"{self.phase:g} mm")
         if self.phase is not None and self.meet is not None:
-            raise BadValue("phase", "must not be given beside meet", self.meet.value)
+            raise BadValue("phase", said("must not be given beside meet"), self.meet.value)
 
     def lie_on(self, panel: str) -> Lie:
         """How the strip lies on ``panel``: as said, else along the leg on the back and upright on the front."""
@@ -128,13 +130,19 @@ def require_outline(name: str, ring: Ring) -> None:
     itself.
     """
     if not 3 <= len(ring) <= MOST_OUTLINE_POINTS:
-        raise BadValue(name, f"needs 3 to {MOST_OUTLINE_POINTS} points", len(ring))
+        raise BadValue(name, said("needs 3 to {most} points", most=MOST_OUTLINE_POINTS), len(ring))
     points = np.array([complex(x, y) for x, y in ring])
     if not np.isfinite(points).all():
-        raise BadValue(name, "must have finite points", "a point that is no number")
+        raise BadValue(name, said("must have finite points"), "a point that is no number")
     crossing = ring_crossing(points)
     if crossing is not None:
-        where = f"[{crossing.real:.4g}, {crossing.imag:.4g}] mm"
-        raise BadValue(name, f"must not cross or touch itself, as it does near {where}", f"{len(ring)} points")
+        rule = said(
+            "must not cross or touch itself, as it does near [{x:.4g}, {y:.4g}] mm", x=crossing.real, y=crossing.imag
+        )
+        raise BadValue(name, rule, f"{len(ring)} points")
     if abs(ring_area(points)) < LEAST_OUTLINE_AREA:
-        raise BadValue(name, f"must enclose at least {LEAST_OUTLINE_AREA:g} mm²", f"{abs(ring_area(points)):.3g} mm²")
+        raise BadValue(
+            name,
+            said("must enclose at least {least:g} mm²", least=LEAST_OUTLINE_AREA),
+            f"{abs(ring_area(points)):.3g} mm²",
+        )

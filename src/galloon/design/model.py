@@ -15,6 +15,8 @@ from galloon.design.open_side import OpenSide
 from galloon.design.style import Style
 from galloon.errors import BadValue
 from galloon.materials import Cloth
+from galloon.said import said
+from galloon.units import limits
 
 
 @dataclass(frozen=True)
@@ -42,7 +44,7 @@ class ProvenBlock:
         for item in fields(self):
             value = getattr(self, item.name)
             if value is not None and not 10.0 <= value <= 1500.0:
-                raise BadValue(f"block.{item.name}", "must lie between 1 and 150 cm", f"{value / 10:g} cm")
+                raise BadValue(f"block.{item.name}", limits(1, 150, "cm"), f"{value / 10:g} cm")
 
 
 @dataclass(frozen=True)
@@ -78,9 +80,9 @@ class Allowances:
         for item in fields(self):
             value = getattr(self, item.name)
             if not 0.0 <= value <= 40.0:
-                raise BadValue(f"allowance.{item.name}", "must lie between 0 and 4 cm", f"{value:g} mm")
+                raise BadValue(f"allowance.{item.name}", limits(0, 4, "cm"), f"{value:g} mm")
         if self.lapped_upper < LEAST_LAP:
-            rule = "must lie between 1.5 and 4 cm: it is cut back round the motifs"
+            rule = said("must lie between 1.5 and 4 cm: it is cut back round the motifs")
             raise BadValue("allowance.lapped_upper", rule, f"{self.lapped_upper:g} mm")
 
 
@@ -109,19 +111,21 @@ class Design:
         names += [use.upper_cloth for use in self.lace if use.upper_cloth]
         for name in names:
             if name not in self.cloths:
-                raise BadValue("cloth", f"must be one of {', '.join(self.cloths) or 'none given'}", name)
+                raise BadValue(
+                    "cloth", said("must be one of {words}", words=", ".join(self.cloths) or "none given"), name
+                )
         for name in self.cutting.fold:
             if name not in self.cloths or self.cloths[name].lace is not None:
-                raise BadValue("cutting.fold", "must name cloths of the brief that are no lace", name)
+                raise BadValue("cutting.fold", said("must name cloths of the brief that are no lace"), name)
         if self.open_side is None and self.finishes.side is not None:
-            raise BadValue("finish.side", "needs an open side: give [open_side] its gap", self.finishes.side.name)
+            raise BadValue("finish.side", said("needs an open side: give [open_side] its gap"), self.finishes.side.name)
         if self.open_side is not None and self.finishes.side is None:
-            raise BadValue("finish.side", "must be given where the sides are open", "nothing")
+            raise BadValue("finish.side", said("must be given where the sides are open"), "nothing")
         for panel, reduction in self.girth_reduction.items():
             if not -0.1 <= reduction <= 0.5:
-                raise BadValue(f"reduction.{panel}", "must lie between -10 and 50 %", f"{reduction * 100:g} %")
+                raise BadValue(f"reduction.{panel}", limits(-10, 50, "%"), f"{reduction * 100:g} %")
         if self.length_reduction is not None and not -0.05 <= self.length_reduction <= 0.3:
-            raise BadValue("reduction.length", "must lie between -5 and 30 %", f"{self.length_reduction * 100:g} %")
+            raise BadValue("reduction.length", limits(-5, 30, "%"), f"{self.length_reduction * 100:g} %")
 
     def cloth_of(self, panel: str) -> Cloth:
         """The cloth ``panel`` is cut from; KeyError where it has none."""

@@ -7,6 +7,8 @@ from typing import Final
 
 from galloon.errors import BadValue
 from galloon.materials import Elastic
+from galloon.said import said
+from galloon.units import limits
 
 #: Narrowest and widest gap (mm on the body), and most straps at one side; chosen, no source.
 NARROWEST_GAP, WIDEST_GAP, MOST_STRAPS = 10.0, 300.0, 8
@@ -33,13 +35,18 @@ class OpenSide:
         for name in ("waist", "leg"):
             value = getattr(self, name)
             if not NARROWEST_GAP <= value <= WIDEST_GAP:
-                rule = f"must lie between {NARROWEST_GAP / 10:g} and {WIDEST_GAP / 10:g} cm"
+                rule = limits(NARROWEST_GAP / 10, WIDEST_GAP / 10, "cm")
                 raise BadValue(f"open_side.gap.{name}", rule, f"{value / 10:g} cm")
         if not 1 <= self.straps <= MOST_STRAPS:
-            raise BadValue("open_side.straps", f"must be a whole number from 1 to {MOST_STRAPS}", self.straps)
+            raise BadValue(
+                "open_side.straps", said("must be a whole number from 1 to {most}", most=MOST_STRAPS), self.straps
+            )
         if self.strain is not None and not 0.0 <= self.strain <= _MOST_STRAIN:
-            rule = f"must lie between 0 and {_MOST_STRAIN:.0%}".replace("%", " %")
+            rule = limits(0, _MOST_STRAIN * 100, "%")
             raise BadValue("open_side.worn_stretch", rule, f"{self.strain * 100:g} %")
         if self.strain is not None and self.strain > self.elastic.stretch:
-            rule = f"must not be more than the {self.elastic.stretch * 100:g} % that {self.elastic.name} stretches"
+            rule = said(
+                "must not be more than the {most:g} % that {strap} stretches",
+                most=self.elastic.stretch * 100, strap=self.elastic.name,
+            )  # fmt: skip
             raise BadValue("open_side.worn_stretch", rule, f"{self.strain * 100:g} %")

@@ -9,6 +9,8 @@ from types import MappingProxyType
 from typing import ClassVar, Final, Literal
 
 from galloon.errors import BadValue
+from galloon.said import said
+from galloon.units import limits
 
 
 class Shape(StrEnum):
@@ -61,7 +63,7 @@ class Drops:
         for name in ("front", "side", "back"):
             value = getattr(self, name)
             if not 0.0 <= value <= self.MOST:
-                raise BadValue(f"waist_drop.{name}", "must lie between 0 and 100 cm", f"{value / 10:g} cm")
+                raise BadValue(f"waist_drop.{name}", limits(0, 100, "cm"), f"{value / 10:g} cm")
 
 
 @dataclass(frozen=True)
@@ -114,15 +116,15 @@ class Style:
 
     def __post_init__(self) -> None:
         if not -100.0 <= self.leg_raise <= 400.0:
-            raise BadValue("leg_raise", "must lie between -10 and 40 cm", f"{self.leg_raise / 10:g} cm")
+            raise BadValue("leg_raise", limits(-10, 40, "cm"), f"{self.leg_raise / 10:g} cm")
         if self.side_forward is not None and not 0.0 <= self.side_forward <= 300.0:
-            raise BadValue("side_seam", "moves forward by 0 to 30 cm", f"{self.side_forward / 10:g} cm")
+            raise BadValue("side_seam", said("moves forward by 0 to 30 cm"), f"{self.side_forward / 10:g} cm")
         for name in self.lapped:
             if name not in LAPPED_SEAMS:
-                raise BadValue("lapped", f"must name {', '.join(LAPPED_SEAMS)}", name)
+                raise BadValue("lapped", said("must name {names}", names=", ".join(LAPPED_SEAMS)), name)
         for name in ("centre_back_shape", "centre_front_shape"):
             if not 0.0 <= getattr(self, name) <= 40.0:
-                raise BadValue(name, "must lie between 0 and 4 cm", f"{getattr(self, name) / 10:g} cm")
+                raise BadValue(name, limits(0, 4, "cm"), f"{getattr(self, name) / 10:g} cm")
 
 
 @dataclass(frozen=True)
@@ -139,4 +141,4 @@ class Split:
 
     def __post_init__(self) -> None:
         if len(self.points) < 2:
-            raise BadValue("split.points", "needs at least two points", len(self.points))
+            raise BadValue("split.points", said("needs at least two points"), len(self.points))

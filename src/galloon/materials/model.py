@@ -11,6 +11,8 @@ from typing import Final, Literal
 
 from galloon.errors import BadValue
 from galloon.materials.picture import LacePicture
+from galloon.said import said
+from galloon.units import limits
 
 #: Standard acceleration of free fall, m/s² (CGPM 1901, exact).
 GRAVITY: Final = 9.80665
@@ -55,7 +57,7 @@ def require_between(subject: str, value: float | None, least: float, most: float
     """
     if value is not None and not (math.isfinite(value) and least <= value <= most):
         times = 100.0 if unit == "%" else 1.0
-        raise BadValue(subject, f"must lie between {least * times:g} and {most * times:g} {unit}".rstrip(), value)
+        raise BadValue(subject, limits(least * times, most * times, unit), value)
 
 
 @dataclass(frozen=True)
@@ -71,7 +73,7 @@ class PullTest:
         require(
             self.along in ("width", "length", "bias"),
             "pull_test.along",
-            "must be width, length or bias",
+            said("must be width, length or bias"),
             self.along,
         )
         require_between("pull_test.strip", self.strip, 1.0, 1000.0, "mm")
@@ -113,13 +115,13 @@ class LaceEdges:
         require(
             scalloped == (self.first is not None),
             "scallop_pitch",
-            "is given just where an edge is scalloped",
+            said("is given just where an edge is scalloped"),
             self.edges.value,
         )
         require(
             (self.edges is Edges.DOUBLE) == (self.second is not None),
             "second_pitch",
-            "is for a double scallop only",
+            said("is for a double scallop only"),
             self.edges.value,
         )
         if self.repeat is not None:
@@ -129,7 +131,7 @@ class LaceEdges:
             require(
                 self.first == self.second,
                 "second_edge",
-                "mirror and half step need two like edges",
+                said("mirror and half step need two like edges"),
                 self.second_edge.value,
             )
 
@@ -142,7 +144,7 @@ class LaceEdges:
             require(
                 near,
                 "repeat",
-                f"must be a whole number of times {name}",
+                said("must be a whole number of times {name}", name=name),
                 f"{repeat:g} mm for a pitch of {edge.pitch:g} mm",
             )
 
@@ -185,7 +187,7 @@ class Cloth:
     picture: LacePicture | None = None
 
     def __post_init__(self) -> None:
-        require(bool(self.name), "name", "must not be empty", self.name)
+        require(bool(self.name), "name", said("must not be empty"), self.name)
         require_between("width", self.width, 3.0, 5000.0, "mm")
         require_between("weight", self.weight, 3.0, 2000.0, "g/m2")
         for key in ("stretch_length", "stretch_width", "stretch_bias"):
@@ -199,21 +201,21 @@ class Cloth:
         require(
             (self.kind is Kind.LACE) == (self.lace is not None),
             "edges",
-            "is given just for a lace",
+            said("is given just for a lace"),
             self.kind.value,
         )
-        require(self.picture is None or self.lace is not None, "picture", "is for a lace only", self.kind.value)
+        require(self.picture is None or self.lace is not None, "picture", said("is for a lace only"), self.kind.value)
         stretches = (self.stretch_length, self.stretch_width, self.stretch_bias or 0.0)
         require(
             self.kind is not Kind.RIGID or max(stretches) == 0.0,
             "kind",
-            "rigid means that nothing stretches",
+            said("rigid means that nothing stretches"),
             max(stretches),
         )
         require(
             self.lace is None or self.solid_width > 0.0,
             "width",
-            "must exceed the depths of its scallops",
+            said("must exceed the depths of its scallops"),
             self.width,
         )
 
@@ -260,9 +262,9 @@ class Elastic:
 
     def __post_init__(self) -> None:
         require_between("weight", self.weight, 0.1, 500.0, "g/m")
-        require(bool(self.name), "elastic", "must have a name", self.name)
+        require(bool(self.name), "elastic", said("must have a name"), self.name)
         require_between("width", self.width, 1.0, 200.0, "mm")
         require_between("stretch", self.stretch, 0.01, 5.0, "%")
         for zone, ratio in self.ratio.items():
-            require(zone in ZONES, "ratio", f"has the zones {', '.join(ZONES)}", zone)
+            require(zone in ZONES, "ratio", said("has the zones {zones}", zones=", ".join(ZONES)), zone)
             require_between(f"ratio.{zone}", ratio, 0.3, 1.2)

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Final
 
 from galloon.brief import Brief
-from galloon.errors import BadInput, CannotMake
-from galloon.findings import Finding, verdict
+from galloon.errors import BadInput, CannotMake, Fault
+from galloon.findings import Finding, refusal, verdict
 from galloon.pieces import Garment
 from galloon.units import format_length
 from galloon.web.handles import as_data, handles_of
 from galloon.web.lace_picture import pictures
 from galloon.web.sheet import draw_sheet, lay_sheet
 from galloon.web.spots import spot_data, spots_of
-from galloon.web.words import Words
+from galloon.web.words import LANGUAGES, Words, keys
 from galloon.workflow.job import Judged, bounds_of
 
 
@@ -78,13 +78,41 @@ def _matches(garment: Garment, unit: str, words: Words) -> list[tuple[str, str]]
 def faults(error: BadInput | CannotMake, words: Words) -> dict[str, Any]:
     """Why a design cannot be kept or made, for the page."""
     if isinstance(error, CannotMake):
-        return {"faults": [{"key": "", "text": words("fault.cannot", why=str(error))}], "title": words("fault.made")}
+        return {
+            "faults": [{"key": "", "text": words("fault.cannot", why=refusal(error))}],
+            "title": words("fault.made"),
+        }
     return {
         "title": words("fault.title"),
         "faults": [{"key": one.key, "text": _fault(one, words)} for one in error.faults],
     }
 
 
-def _fault(one: Any, words: Words) -> str:
-    text = words("fault.rule", key=one.key or one.file, rule=one.rule)
-    return f"{text}. {one.hint}" if one.hint else text
+def why(error: BadInput | CannotMake, words: Words) -> str:
+    """The same as one text."""
+    return " ".join(f"{one['text'].rstrip('.')}." for one in faults(error, words)["faults"])
+
+
+def _fault(one: Fault, words: Words) -> str:
+    text = words("fault.rule", key=_field(one, words), rule=one.rule)
+    return f"{text}. {words.said(one.hint)}" if one.hint else text
+
+
+#: What the page calls the fields of a table of the brief: these words, by the last part of the key.
+_FIELDS: Final = {
+    "wearer": "measure.",
+    "cloth": "cloth.",
+    "panels": "panel.",
+    "style": "style.",
+    "finish": "finish.zone.",
+}
+
+
+def _field(one: Fault, words: Words) -> str:
+    """The field a fault is about as the page calls it, else the key of the brief."""
+    table, _, rest = one.key.partition(".")
+    name, _, last = rest.rpartition(".")
+    word = f"{_FIELDS.get(table, '')}{last}"
+    if table not in _FIELDS or word not in keys(LANGUAGES[0]):
+        return one.key or one.file
+    return f"{name}: {words(word)}" if name else words(word)

@@ -11,7 +11,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 
 from galloon.errors import BadInput, BadValue, CannotMake, CannotWrite
-from galloon.web.answer import faults
+from galloon.web.answer import faults, why
 from galloon.web.desk import Change, Desk
 from galloon.web.pages import Pages
 from galloon.web.words import Words
@@ -128,7 +128,7 @@ def shown(work: Callable[[Request], Response]) -> Handler:
         except Refused as refused:
             return PlainTextResponse(refused.text, refused.status)
         except (BadInput, CannotMake) as error:
-            return pages_of(request).show(request, "fault.html", status=404, said=str(error))
+            return pages_of(request).show(request, "fault.html", status=404, said=why(error, words_of(request)))
 
     return handler
 

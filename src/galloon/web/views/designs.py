@@ -9,7 +9,8 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 
 from galloon.errors import BadInput
-from galloon.web.views.common import Refused, desk_of, form_of, name_of, pages_of, shown
+from galloon.web.answer import why
+from galloon.web.views.common import Refused, desk_of, form_of, name_of, pages_of, shown, words_of
 from galloon.web.words import LANGUAGES
 
 
@@ -34,7 +35,7 @@ async def begin(request: Request) -> Response:
         return PlainTextResponse(refused.text, refused.status)
     except BadInput as error:
         names = desk_of(request).names()
-        said = "; ".join(f"{fault.key}: {fault.rule}" for fault in error.faults)
+        said = why(error, words_of(request))
         return pages_of(request).show(request, "home.html", status=422, names=names, address=address, said=said)
     return RedirectResponse(address(name, "measure"), 303)
 
@@ -47,7 +48,7 @@ async def remove(request: Request) -> Response:
     except Refused as refused:
         return PlainTextResponse(refused.text, refused.status)
     except BadInput as error:
-        return PlainTextResponse(str(error), 404)
+        return PlainTextResponse(why(error, words_of(request)), 404)
     return RedirectResponse("/", 303)
 
 

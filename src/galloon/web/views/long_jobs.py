@@ -16,6 +16,7 @@ from galloon.errors import BadInput, CannotMake
 from galloon.export import to_svg
 from galloon.sheets import garment_views
 from galloon.units import format_length
+from galloon.web.answer import why
 from galloon.web.plan_drawing import told_plan
 from galloon.web.views.common import Refused, answered, desk_of, name_of, words_of
 from galloon.web.views.designs import address
@@ -45,7 +46,7 @@ def _streamed(request: Request, job: Callable[[Tell, Cancelled], None]) -> Strea
         try:
             job(tell, ended.is_set)
         except (BadInput, CannotMake) as error:
-            tell("wrong", str(error))
+            tell("wrong", why(error, words_of(request)))
         finally:
             loop.call_soon_threadsafe(queue.put_nowait, None)
 

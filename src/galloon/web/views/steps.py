@@ -13,7 +13,7 @@ from galloon.design import SHAPES, Coverage, LaceUse, Use
 from galloon.errors import BadInput, CannotMake
 from galloon.units import MM_PER
 from galloon.web.adapt import CHOICES
-from galloon.web.answer import answer, faults
+from galloon.web.answer import answer, faults, why
 from galloon.web.desk import Document
 from galloon.web.edge_finishes import ZONES, choices, chosen
 from galloon.web.figure import figure, lace_strip, stretch_picture
@@ -73,6 +73,7 @@ def _cloth(document: Document, brief: Brief, words: Words, request: Request) -> 
     return {
         "cloths": tables,
         "laces": laces,
+        "pictured": any(cloth.picture is not None for cloth in brief.design.cloths.values()),
         **_edges(document, laces, elastics, words),
         "motifs": [{"panel": "front", "turn": "", "mirrored": False, **one} for one in document.data.get("motif", [])],
         "corners": [_points(use, brief.design.units) for use in brief.design.lace],
@@ -156,7 +157,7 @@ def step(request: Request) -> Response:
         brief = desk.read(document.data)
         values = _SHOWN[which](document, brief, words, request)
     except (BadInput, CannotMake) as error:
-        return pages_of(request).show(request, "fault.html", status=422, said=str(error))
+        return pages_of(request).show(request, "fault.html", status=422, said=why(error, words))
     common = {
         "name": name,
         "step": which,
