@@ -20,7 +20,7 @@ def random_brief(seed: int) -> str:
         return pick.choice([given, f'"{mm:.1f} mm"', f'"{mm / 25.4:.3f} in"'])
 
     parts = [f'title = "Brief {seed}"\nunits = "{units}"\n', _wearer(pick, size), _lace(pick, size)]
-    parts += [_cloths(pick, size), _rest(pick, size)]
+    parts += [_cloths(pick, size), _rest(pick, size), _open_side(pick, size)]
     return "\n".join(parts)
 
 
@@ -61,6 +61,17 @@ def _cloths(pick: Random, size) -> str:
     if pick.random() < 0.4:
         text += f"on_hand = {size(pick.uniform(300.0, 1200.0))}\n"
     return text + f'[cloth.lining]\nkind = "knit"\nwidth = {size(1400.0)}\nstretch_width = 40\nstretch_length = 20\n'
+
+
+def _open_side(pick: Random, size) -> str:
+    """An open side in some briefs, straight or narrowing."""
+    if pick.random() < 0.75:
+        return ""
+    gaps = [size(pick.uniform(20.0, 110.0)) for _ in range(2)]
+    gap = pick.choice([gaps[0], f"{{ waist = {gaps[0]}, leg = {gaps[1]} }}"])
+    rows = [f"gap = {gap}", f"straps = {pick.randint(1, 4)}"]
+    rows += [row for row in ('strap = "strap elastic 15 mm"', "worn_stretch = 12") if pick.random() < 0.5]
+    return "[open_side]\n" + "\n".join(rows) + "\n"
 
 
 def _rest(pick: Random, size) -> str:
