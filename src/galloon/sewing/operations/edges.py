@@ -119,7 +119,7 @@ class _Edge:
                 f"{self.run.edges[0]} {key}",
                 self.stage,
                 say(key, edge=self.name),
-                in_a_row(" ", [*(self._straps if last else ()), say(f"{key}.do", how=self.how, **fields)]),
+                in_a_row(" ", [say(f"{key}.do", how=self.how, **fields), *(self._straps if last else ())]),
                 closes=edges if last else (),
                 begins=edges if first and not last else (),
                 free=(*edges, *self.free) if first and not last else self.free,
