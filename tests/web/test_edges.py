@@ -11,7 +11,7 @@ from galloon.brief import brief_from, starter_brief
 from galloon.web.edge_finishes import ZONES, choices, chosen
 from galloon.web.words import Words
 from tests.web.conftest import PATIENCE
-from tests.web.test_journey import opened, settled, shown
+from tests.web.test_journey import opened, scan, settled, shown
 
 LEAF = Path("examples/motifs/fern.svg").read_text("utf-8")
 OVERLAY = [["lace", 1], {"use": "overlay", "cloth": "heron", "panel": "front"}]
@@ -197,6 +197,36 @@ def test_a_motif_is_uploaded_and_dragged_to_its_place(served, window, tmp_path):
     assert mm(brief(served, path)["motif"][0]["at"])[0] == pytest.approx(now[0] - 1.0, abs=0.11)
     settled(window, lambda: window.keyboard.press("Control+z"))
     assert mm(brief(served, path)["motif"][0]["at"]) == now
+
+
+def test_an_outline_is_lifted_from_the_picture_of_the_lace(served, window, tmp_path):
+    scan(tmp_path / "discs.png", hole=2.3)
+    path = opened_cloth(window, served, "Lifted")
+    assert window.locator("[data-lift]").count() == 0
+    window.set_input_files("#picture", tmp_path / "discs.png")
+    window.click("#read button")
+    with window.expect_navigation():
+        window.click(".found > button")
+    window.select_option("#motif-cloth", "heron")
+    window.click("[data-lift]")
+    window.locator("#motif [role=status]", has_text="No solid motif").wait_for()
+    window.select_option("#motif-cloth", "discs")
+    window.click("[data-lift]")
+    window.wait_for_selector(".lifted button")
+    with window.expect_navigation():
+        window.locator(".lifted button").first.press("Enter")
+    motif = brief(served, path)["motif"][0]
+    xs, ys = zip(*map(mm, motif["outline"]), strict=True)
+    assert (max(xs) - min(xs), max(ys) - min(ys)) == pytest.approx((20.0, 20.0), abs=3.5)  # threads cling
+    assert (motif["cloth"], motif["panel"]) == ("discs", "front")
+
+
+@pytest.mark.parametrize("place", [-1, 99, True, "0", None, 1e9])
+def test_an_outline_that_is_not_in_the_picture_is_refused(served, place):
+    path = served.begin(f"Not lifted {place}")
+    body = {"lifted": place, "panel": "front", "cloth": "heron"}
+    assert served.post(f"{path}/motif", body)[0] == 400
+    assert served.post(f"{path}/outlines", {"cloth": "no such"})[0] == 404
 
 
 @pytest.mark.parametrize(

@@ -336,8 +336,10 @@ def test_the_point_of_a_v_moves_by_key(served, window):
     assert float(point.get_attribute("aria-valuenow")) == pytest.approx(before - 10.0, abs=2.0)
 
 
-def scan(file):
-    """A lace as a flat scan at 150 dots per inch: white thread on black, scallops on both edges."""
+def scan(file, hole=1.3):
+    """A lace as a flat scan at 150 dots per inch: white thread on black, scallops on both edges, a disc 20 mm across on
+    each; its net has holes of a radius in mm.
+    """
     import numpy as np
     from PIL import Image
 
@@ -345,5 +347,5 @@ def scan(file):
     x, y = np.meshgrid(np.arange(int(200 * dots)) / dots, np.arange(int(120 * dots)) / dots)
     deep = 6.0 * (1.0 - np.abs(np.cos(np.pi * x / 25.0)))
     inside = (y > 15.0 + deep) & (y < 105.0 - deep)
-    net = (np.hypot((x % 5.0) - 2.5, (y % 5.0) - 2.5) > 1.3) | (np.hypot((x % 25.0) - 12.5, y - 60.0) < 10.0)
+    net = (np.hypot((x % 5.0) - 2.5, (y % 5.0) - 2.5) > hole) | (np.hypot((x % 25.0) - 12.5, y - 60.0) < 10.0)
     Image.fromarray(np.where(inside & net, 235, 20).astype("uint8")).save(file, dpi=(150, 150))

@@ -14,13 +14,16 @@ def repeat_start(lace: LaceEdges) -> float:
     return -lace.first.pitch / 2.0 if lace.first is not None else 0.0
 
 
-def repeat_lies(piece: Piece, cloth: Cloth) -> tuple[complex, complex]:
+def repeat_lies(piece: Piece, cloth: Cloth) -> tuple[complex, complex] | None:
     """The corner of one repeat on the piece (mm) and the unit direction of the lace's length.
 
     The corner is where a repeat begins on the peak line of the edge described first; the lace is to the left of its
-    direction. Where nothing says how the lace lies but its stretch, the corner is the piece's origin.
+    direction. Of a panel of an allover it is the piece's origin: any will do. None for a motif, which is cut out where
+    the lace shows it.
     """
     strip, lace = piece.strip, cloth.lace
+    if strip is None and piece.part.laid_on:
+        return None
     if strip is None or lace is None:
         degrees = piece.part.greatest_stretch - (0.0 if cloth.stretches_most == "length" else 90.0)
         return 0j, cmath.rect(1.0, math.radians(degrees))

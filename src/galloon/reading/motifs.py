@@ -6,7 +6,7 @@ import cv2
 import numpy as np
 
 from galloon.errors import BadValue
-from galloon.reading.arrays import Array, Reals
+from galloon.reading.arrays import Array, Bytes, Reals
 from galloon.reading.model import LaceReading
 
 #: Mesh threads vanish under this blur (mm); thread denser than this share is motif.
@@ -19,12 +19,16 @@ def motif_outlines(reading: LaceReading, *, least: float = 6.0, sag: float = 0.1
     ``least`` is the smallest motif kept, across its longer way; ``sag`` how far the outline may be simplified.
     Motifs that cross the end of the repeat are lifted whole. Empty when the reading shows no whole repeat.
     """
-    if least <= 0 or sag <= 0:
-        raise BadValue("motif outlines", "least size and sag must be positive", (least, sag))
     if reading.straightened is None:
         return ()
-    px = reading.straightened.mm_per_px
-    solid = _solid(reading.straightened.thread, px)
+    return outlines_in(reading.straightened.thread, reading.straightened.mm_per_px, least=least, sag=sag)
+
+
+def outlines_in(thread: Bytes, px: float, *, least: float = 6.0, sag: float = 0.15) -> tuple[Reals, ...]:
+    """The same from the share of thread in one whole repeat (HxW uint8, 255 solid) at ``px`` mm per sample."""
+    if least <= 0 or sag <= 0:
+        raise BadValue("motif outlines", "least size and sag must be positive", (least, sag))
+    solid = _solid(thread, px)
     twice = np.hstack([solid, solid, solid])
     contours, _ = cv2.findContours(twice, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
     found = [ring for ring in contours if _kept(ring, solid.shape[1], twice.shape[1], least / px)]

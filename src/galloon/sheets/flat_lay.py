@@ -210,9 +210,10 @@ def _patch(garment: Garment, piece: Piece) -> Patch:
 def _repeat(garment: Garment, piece: Piece) -> Points | None:
     """A repeat of her own lace in the middle of a piece: its corner, and where its length and its width end."""
     cloth = garment.design.cloths[piece.part.cloth]
-    if cloth.picture is None:
+    lies = repeat_lies(piece, cloth)
+    if cloth.picture is None or lies is None:
         return None
-    (corner, along), (length, width) = repeat_lies(piece, cloth), spans(cloth)
+    (corner, along), (length, width) = lies, spans(cloth)
     middle = complex(piece.stitch.mean() - corner) / along
     corner += round(middle.real / length - 0.5) * length * along
     return np.array([corner, corner + length * along, corner + width * along * 1j])

@@ -47,6 +47,7 @@ def _routes() -> list[Route | Mount]:
         Route(f"{design}/keep", views.keep, methods=["POST"]),
         Route(f"{design}/lace", views.keep_lace, methods=["POST"]),
         Route(f"{design}/motif", views.add_motif, methods=["POST"]),
+        Route(f"{design}/outlines", views.outlines, methods=["POST"]),
         Route(f"{design}/undo", views.undo, methods=["POST"]),
         Route(f"{design}/redo", views.redo, methods=["POST"]),
         Route(f"{design}/mends", views.mends_for, methods=["POST"]),

@@ -37,9 +37,10 @@ def fill_of(piece: Piece, design: Design, shift: complex, mark: int) -> tuple[st
     The pattern takes its picture from the page's own, which is there once for all answers.
     """
     cloth = design.cloths[piece.part.cloth]
-    if cloth.picture is None:
+    lies = repeat_lies(piece, cloth)
+    if cloth.picture is None or lies is None:
         return "", ""
-    corner, along = repeat_lies(piece, cloth)
+    corner, along = lies
     top = corner + shift + 1j * along * cloth.width
     turn = f"{along.real:.6f} {-along.imag:.6f} {along.imag:.6f} {along.real:.6f}"
     place = list(design.cloths).index(cloth.name)

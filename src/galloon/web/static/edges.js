@@ -31,14 +31,42 @@ for (const edge of document.querySelectorAll("[data-zone]")) {
 }
 
 const form = document.getElementById("motif");
-form.addEventListener("submit", async (event) => {
-  event.preventDefault();
-  const file = document.getElementById("motif-file").files[0];
-  if (!file) return document.getElementById("motif-file").focus();
-  const [panel, cloth] = ["motif-panel", "motif-cloth"].map((one) => document.getElementById(one).value);
-  await during(async () => {
-    const { ok, data } = await send(`${base}/motif`, { svg: await file.text(), panel, cloth });
+const [file, panel, cloth] = ["motif-file", "motif-panel", "motif-cloth"].map((one) => document.getElementById(one));
+
+function lay(outline) {
+  return during(async () => {
+    const { ok, data } = await send(`${base}/motif`, { ...(await outline()), panel: panel.value, cloth: cloth.value });
     wrong(ok ? null : data.faults, data.title);
     if (ok) location.reload();
   });
+}
+
+form.addEventListener("submit", (event) => {
+  event.preventDefault();
+  if (!file.files[0]) return file.focus();
+  lay(async () => ({ svg: await file.files[0].text() }));
 });
+
+const lift = form.querySelector("[data-lift]");
+if (lift) {
+  const [shown, says] = [form.querySelector(".lifted"), form.querySelector("[role=status]")];
+  cloth.addEventListener("change", () => shown.replaceChildren());
+  lift.addEventListener("click", () => during(async () => {
+    const { ok, data } = await send(`${base}/outlines`, { cloth: cloth.value });
+    wrong(ok ? null : data.faults, data.title);
+    says.textContent = data.says || "";
+    shown.replaceChildren(...(data.outlines || []).map((one, place) => {
+      const button = Object.assign(document.createElement("button"), { type: "button", className: "quiet" });
+      const drawn = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+      const path = document.createElementNS("http://www.w3.org/2000/svg", "path");
+      drawn.setAttribute("viewBox", one.box);
+      drawn.setAttribute("aria-hidden", "true");
+      path.setAttribute("d", one.path);
+      drawn.append(path);
+      button.append(drawn, document.createTextNode(one.says));
+      button.setAttribute("aria-label", `${shown.dataset.word}: ${one.says}`);
+      button.addEventListener("click", () => lay(() => ({ lifted: place })));
+      return button;
+    }));
+  }));
+}

@@ -5,7 +5,7 @@ from galloon.web.views.designs import begin, home, language, remove
 from galloon.web.views.drawings import garment_card, lace_drawing
 from galloon.web.views.files import brief_file, file
 from galloon.web.views.long_jobs import adopt, longer, look, stop
-from galloon.web.views.motifs import add_motif
+from galloon.web.views.motifs import add_motif, outlines
 from galloon.web.views.reading import keep_lace, lace_picture, read
 from galloon.web.views.steps import step
 
@@ -25,6 +25,7 @@ __all__ = [
     "longer",
     "look",
     "mends_for",
+    "outlines",
     "place_again",
     "read",
     "redo",
