@@ -238,8 +238,8 @@ SAYS: Final[Mapping[str, str]] = MappingProxyType(
             "both its edges, and tack each end {end} deep."
         ),
         "strap.ends": (
-            "Before you sew it lay {ends} {strap} on the wrong side, over this finish, at the marks: {end} of each inside "
-            "the finished edge and the rest pointing out, level and not twisted. The row catches them."
+            "Before you sew it lay {ends} {strap} on the wrong side, over this finish, at the marks: {end} of each "
+            "inside the finished edge and the rest pointing out, level and not twisted. The row catches them."
         ),
         "strap.ends.front": "one end of each of the {count} lengths of",
         "strap.ends.back": "the other ends of the {count} lengths of",

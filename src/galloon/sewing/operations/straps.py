@@ -8,11 +8,11 @@ import numpy as np
 
 from galloon import defaults
 from galloon.pieces import straps_of
-from galloon.sewing.bench import Bench, Operation, pieces_of
+from galloon.sewing.bench import Bench, Care, Operation, pieces_of
 from galloon.sewing.operations import stages
 from galloon.sewing.words import say
 from galloon.styling import Pass, StrapEnd
-from galloon.styling.finish_table import APPLIED, ZIGZAG
+from galloon.styling.finish_table import ZIGZAG
 
 
 def straps(bench: Bench) -> Iterator[Operation]:
@@ -36,7 +36,7 @@ def straps(bench: Bench) -> Iterator[Operation]:
         spots=tuple(f"{key}@{_share(bench, key, end):.4f}" for key, end in ends),
         pieces=pieces_of(edges),
         sewn=Pass(ZIGZAG, say("setting.tack")),
-        seam_class=APPLIED,
+        care=Care(pressing=say("press.elastic")),
     )
 
 
