@@ -24,7 +24,8 @@ gusset_leg = "picot elastic 8 mm"
 
 What you can write: an elastic by its name and width (below, or one of your own); `"fold-over NAME"` or `"strap NAME"`
 to use any elastic that way; `"lace trim NAME"` for a stretch lace laid on; `"scallop"`, or `"scallop with NAME"` for a
-soft elastic behind it; `"hem 8 mm"`; `"binding 7 mm"`.
+soft elastic behind it; `"hem 8 mm"`; `"binding 7 mm"`. `side` finishes the edges of [open sides](seams.md#open-sides):
+an elastic, fold-over, hem or binding.
 
 ## What each finish does
 
@@ -38,7 +39,8 @@ RULES = (
     (
         "Ends",
         "A closed ring is lapped by what the table says. Where an elastic stops at a seam that is sewn later, its end "
-        f"is caught in it; at a seam that is closed already, {defaults.ELASTIC_TURNED_END:g} mm are turned under.",
+        f"is caught in it; at a seam that is closed already, {defaults.ELASTIC_TURNED_END:g} mm are turned under. "
+        "At an open side the ends of waist and leg lie in its edge, which is finished after them.",
     ),
     (
         "Its own stretch comes first",
