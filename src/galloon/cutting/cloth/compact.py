@@ -1,6 +1,7 @@
 """Compaction: all items of a valid layout move a little at once, along and across, so that the whole gets shorter.
 
-Every two convex parts near each other keep to their sides of one straight line, the one that now parts them by most.
+Every two convex parts near each other keep to their sides of one straight line, the one that now parts them by most:
+square to the shortest way between them, or along a side where they touch.
 Under these conditions the least length is a linear problem; solved again from each new place until nothing is gained
 (after Li and Milenkovic, "Compaction and separation algorithms for non-convex polygons and their applications", 1995).
 """
@@ -18,7 +19,7 @@ from galloon.cutting.cloth.convex import convex_parts
 from galloon.cutting.cloth.fill import Grid, Spot, length_of
 from galloon.cutting.outlines import box
 from galloon.cutting.sections import Floats
-from galloon.tolerance import CUT_STEP
+from galloon.tolerance import CUT_STEP, CUT_TOUCH
 
 Whole = npt.NDArray[np.int64]
 
@@ -112,28 +113,33 @@ def _lines(parts: _Parts, places: Floats, clearance: float, reach: float) -> tup
     the items, the way from one to two that parts them by most, and the gap that way.
     """
     near = clearance + 2 * np.sqrt(2) * reach
-    corners = parts.corners + places[parts.item][:, None, :]
-    least, most = corners.min(axis=1), corners.max(axis=1)
-    apart = np.maximum(least[:, None] - most[None], least[None] - most[:, None]).max(axis=2)
-    a, b = np.nonzero((apart < near) & (parts.item[:, None] < parts.item[None]))
-    here = _Parts(parts.item, corners, parts.normals)
-    gap, way = _widest(here, a, b)
-    back, reverse = _widest(here, b, a)
-    turned = back > gap
-    way, gap = np.where(turned[:, None], -reverse, way), np.where(turned, back, gap)
-    close = np.flatnonzero((gap < clearance) & (gap > 0))
-    if close.size:
-        way[close], gap[close] = _corner_to_corner(here.corners[a[close]], here.corners[b[close]])
-    keep = gap < near
-    return parts.item[a[keep]], parts.item[b[keep]], way[keep], gap[keep]
-
-
-def _corner_to_corner(one: Floats, two: Floats) -> tuple[Floats, Floats]:
-    """The way and the distance between parts that are apart: past two corners it is more than past any side."""
-    lines = shapely.get_coordinates(shapely.shortest_line(shapely.polygons(one), shapely.polygons(two)))
-    way = lines[1::2] - lines[::2]
+    here = _Parts(parts.item, parts.corners + places[parts.item][:, None, :], parts.normals)
+    least, most = here.corners.min(axis=1) - near / 2, here.corners.max(axis=1) + near / 2
+    boxes = shapely.box(least[:, 0], least[:, 1], most[:, 0], most[:, 1])
+    a, b = shapely.STRtree(boxes).query(boxes)
+    order = here.item[a] < here.item[b]
+    a, b = a[order], b[order]
+    polygons = shapely.polygons(here.corners)
+    ends = shapely.get_coordinates(shapely.shortest_line(polygons[a], polygons[b]))
+    way = ends[1::2] - ends[::2]
     gap = np.hypot(way[:, 0], way[:, 1])
-    return way / gap[:, None], gap
+    keep = gap < near
+    a, b, way, gap = a[keep], b[keep], way[keep], gap[keep]
+    way /= np.maximum(gap, CUT_TOUCH)[:, None]
+    touch = np.flatnonzero(gap <= CUT_TOUCH)
+    way[touch], gap[touch] = _past_a_side(here, a[touch], b[touch])
+    return here.item[a], here.item[b], way, gap
+
+
+def _past_a_side(parts: _Parts, a: Whole, b: Whole) -> tuple[Floats, Floats]:
+    """For parts that touch: the side of one that the other is furthest outside of, as the way from a to b, and how far.
+
+    A trace of overlap counts as less than nothing.
+    """
+    gap, way = _widest(parts, a, b)
+    back, reverse = _widest(parts, b, a)
+    turned = back > gap
+    return np.where(turned[:, None], -reverse, way), np.where(turned, back, gap)
 
 
 def _widest(parts: _Parts, a: Whole, b: Whole) -> tuple[Floats, Floats]:
