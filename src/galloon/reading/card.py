@@ -55,7 +55,7 @@ def ruler_of(card: Card) -> Ruler:
     short = _foreshortening(flatten, middle)
     grown = _as_seen(np.asarray(grown, np.float64), middle) @ grown
     side = float(np.hypot(*(card.corners[1] - card.corners[0])))
-    error = float(np.hypot(_NEARER_ERROR, 0.35 / side)) + 0.01 * short
+    error = float(np.hypot(_NEARER_ERROR, 0.25 / side)) + 0.005 * short
     return Ruler(np.asarray(grown, np.float64), middle, error, card.corners, short)
 
 

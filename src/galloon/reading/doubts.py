@@ -20,7 +20,7 @@ _LEAST_CONTRAST, _LEAST_GAP = 14.0, 1.0
 #: Likeness of shifted motifs that counts as a repeat, and its greatest local difference.
 _ALIKE, _WORST = 0.62, 0.45
 #: Share of an edge's columns that must be measured, and its greatest roughness (mm).
-_SEEN, _ROUGH = 0.3, 0.3
+_SEEN, _ROUGH = 0.3, 0.25
 #: A finished straight edge is smoother than this (mm); a fold or a torn edge is not.
 _FINISHED: Final = 0.085
 #: Beside a fold the ground lies double: this much denser than in the middle.
@@ -31,8 +31,9 @@ _CROPPED: Final = 0.02
 _ALONG_BORDER: Final = 0.6
 #: More cover than this is cloth or ribbon, not lace.
 _SOLID: Final = 0.1
-#: Tips less sure than this share of the depth are told; with more of an edge measured than this, from so many mm on.
-_VAGUE, _HIDDEN, _VAGUE_MM = 0.02, 0.8, 0.12
+#: Tips less sure than this share of the depth are told; with more of an edge measured than this, from so many mm
+#: on; and from so many mm on in any case.
+_VAGUE, _HIDDEN, _VAGUE_MM, _VAGUEST_MM = 0.02, 0.8, 0.12, 0.4
 #: The longest stretch of a scallop that may be missing in every one (mm, share of the pitch).
 _BLANK_MM, _BLANK = 1.2, 0.05
 #: Depths of like edges that differ by more than this share, and this (mm), are not both right.
@@ -156,8 +157,7 @@ def _edge_doubts(lace: Levelled) -> Iterator[Doubt]:
     for name, side in (("upper", lace.top), ("lower", lace.low)):
         if side.cropped > _CROPPED:
             continue
-        rough = max(_ROUGH, 0.03 * side.profile.depth) if side.profile else _ROUGH
-        if side.miss > rough or side.seen < _SEEN or side.strength < 0.5:
+        if side.miss > _ROUGH or side.seen < _SEEN or side.strength < 0.5:
             yield Doubt(
                 "edge unsure", f"The {name} edge is not clear: look at the drawn line and correct it if it strays."
             )
@@ -184,7 +184,7 @@ def _vague_depth(side: Side, profile: Profile) -> bool:
     error = float(np.hypot(profile.peak_error, profile.valley_error))
     least = 0.0 if side.seen < _HIDDEN else _VAGUE_MM
     blank = max(_BLANK_MM, _BLANK * side.wave.pitch) if side.wave else _BLANK_MM
-    return error > max(_VAGUE * profile.depth, least) or profile.blank > blank
+    return error > min(max(_VAGUE * profile.depth, least), _VAGUEST_MM) or profile.blank > blank
 
 
 def _twin_doubts(evidence: Evidence) -> Iterator[Doubt]:

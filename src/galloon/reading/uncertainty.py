@@ -13,17 +13,17 @@ from galloon.reading.straighten import apply
 
 #: One sigma of a width: a share of a pixel, a share of the width, mm per unit of noise in cover, and a factor on what
 #: the fits of both edges tell.
-WIDTH_PX, WIDTH_SCALE, WIDTH_NOISE, WIDTH_FIT = 0.045, 0.00003, 0.5, 0.45
-#: Tips of scallops are less sure than fitted by this factor, and by a share of the depth.
-TIPS, DEPTH = 1.3, 0.0008
+WIDTH_PX, WIDTH_SCALE, WIDTH_NOISE, WIDTH_FIT = 0.05, 0.00003, 0.75, 0.6
+#: Tips of scallops are less sure than fitted by this factor, by a share of the depth, and by noise (mm per unit).
+TIPS, DEPTH, DEPTH_NOISE = 1.5, 0.0008, 0.35
 #: The same of a pitch, and what no scan's scale is free of.
-PITCH, PITCH_SCALE = 1.25, 0.000015
+PITCH, PITCH_SCALE = 1.25, 0.000012
 #: The same of a repeat that motifs alone tell, with a least error (mm) and a share of the repeat.
 MOTIFS, MOTIFS_MM, MOTIFS_SCALE = 3.3, 0.01, 0.0002
 #: One sigma of the openness: at best, by how dim the thread is (times grey levels) and by noise in cover.
-OPEN, OPEN_DIM, OPEN_NOISE = 0.0085, 1.7, 0.33
+OPEN, OPEN_DIM, OPEN_NOISE = 0.007, 2.2, 0.5
 #: Beyond its own length away (mm), a card's error of scale grows by as much again.
-CARD: Final = 60.0
+CARD: Final = 90.0
 #: Noise beyond this (cover) is warned of, and makes nothing wider.
 NOISE: Final = 0.2
 #: From one sigma to the half width of a 95 % interval.
@@ -66,7 +66,8 @@ def half_depth(evidence: Evidence, side: Side) -> float:
     assert side.profile is not None
     depth = side.profile.depth
     tips = TIPS * float(np.hypot(side.profile.peak_error, side.profile.valley_error))
-    return TWO * float(np.sqrt(tips**2 + (DEPTH * depth) ** 2 + (_scale_error(evidence) * depth) ** 2))
+    parts = [tips, DEPTH * depth, DEPTH_NOISE * min(evidence.cover.noise, NOISE), _scale_error(evidence) * depth]
+    return TWO * float(np.sqrt(sum(p * p for p in parts)))
 
 
 def half_repeat(evidence: Evidence, value: float) -> float:
