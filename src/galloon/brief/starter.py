@@ -117,6 +117,11 @@ waist = "picot elastic 10 mm"
 front_leg = "picot elastic 8 mm"
 back_leg = "scallop"              # the lace's own edge, no elastic
 
+# [open_side]                     # front and back do not meet at the side: straps of elastic bridge the gap
+# gap = "8 cm"                    # on the body; { waist = , leg = } for one that narrows
+# straps = 3                      # on each side
+# strap = "strap elastic 12 mm"
+
 [allowance]
 seam = "6 mm"
 

@@ -26,6 +26,7 @@ def test_every_line_that_is_commented_out_can_be_used_by_taking_the_mark_away(un
     assert design.block.side == pytest.approx(230.0, abs=2.0)
     assert design.cloths["mesh"].pull_tests[0].strip == 50.0
     assert design.cloths["heron"].motif_up
+    assert (design.open_side.waist, design.open_side.straps) == (80.0, 3)
 
 
 def test_a_starter_in_an_unknown_unit_is_refused():
