@@ -45,7 +45,6 @@ def picture_from(samples: NDArray[np.uint8]) -> LacePicture:
     return LacePicture(int(kept.shape[1]), int(kept.shape[0]), kept.tobytes())
 
 
-@lru_cache(maxsize=32)
 def picture_of(raw: bytes, name: str) -> LacePicture:
     """The picture in an image file; all else the file holds is dropped. Raises BadInput with the reason."""
     from galloon.reading import see_through
@@ -53,7 +52,13 @@ def picture_of(raw: bytes, name: str) -> LacePicture:
     return picture_from(see_through(raw, name))
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=16)
+def _kept(raw: bytes) -> LacePicture:
+    """A picture of the shelf: asked for at every move on the table, and small."""
+    return picture_of(raw, "picture")
+
+
+@lru_cache(maxsize=16)
 def png_of(picture: LacePicture) -> bytes:
     """The picture as a PNG file, the same bytes for the same picture."""
     from PIL import Image
@@ -72,7 +77,7 @@ def build_picture(
     try:
         if named.startswith(ON_SHELF):
             kept = shelf(named.removeprefix(ON_SHELF)) if shelf is not None else None
-            return None if kept is None else picture_of(kept, "picture")
+            return None if kept is None else _kept(kept)
         parts = named.replace("\\", "/").split("/")
         if ".." in parts or not parts[0] or ":" in named:
             faults.refuse(

@@ -30,6 +30,9 @@ _MEASURED = (
 @click.option(
     "--overlay", type=click.Path(dir_okay=False), help="Also write the picture with what was found drawn on it."
 )
+@click.option(
+    "--picture", "seen", type=click.Path(dir_okay=False), help="Also write one repeat, straight, for a brief (PNG)."
+)
 @click.option("--onto", metavar="SHELF-NAME", help="Put the lace on the shelf by that name, or measure it anew there.")
 @click.option("--shelf", type=click.Path(), help="File of the shelf; your own, in your data folder, unless given.")
 @click.option("--stretch-length", type=float, metavar="PERCENT", help="With --onto: stretch along the lace.")
@@ -38,7 +41,7 @@ _MEASURED = (
 @click.pass_context
 def command(
     ctx: click.Context, image: str, dpi: float | None, card: bool, as_data: bool, name: str, units: str,
-    overlay: str | None, onto: str | None, shelf: str | None, stretch_length: float | None,
+    overlay: str | None, seen: str | None, onto: str | None, shelf: str | None, stretch_length: float | None,
     stretch_width: float | None, anyway: bool,
 ) -> None:  # fmt: skip
     """Measure the lace in IMAGE: width, scallops, repeat, symmetries, openness, each with its uncertainty.
@@ -53,7 +56,10 @@ def command(
     reading = _read(picture, image, dpi, card)
     if overlay:
         _write_overlay(overlay, picture, reading)
-    click.echo(json.dumps(as_json(reading), indent=2) if as_data else as_toml_block(reading, name, units).rstrip())
+    block = as_toml_block(reading, name, units).rstrip()
+    if seen:
+        block += f"\npicture = {json.dumps(_write_repeat(seen, image, reading), ensure_ascii=False)}"
+    click.echo(json.dumps(as_json(reading), indent=2) if as_data else block)
     if reading.doubtful:
         for doubt in reading.warnings:
             click.echo(f"{show(image)}: {doubt.name}: {doubt.says}", err=True)
@@ -115,3 +121,22 @@ def _write_overlay(target: str, picture: Picture, reading: LaceReading) -> None:
         Image.fromarray(overlay(picture.pixels, reading)).save(target)
     except (OSError, ValueError) as error:
         raise CannotWrite(show(target), str(error)) from None
+
+
+def _write_repeat(target: str, image: str, reading: LaceReading) -> str:
+    """Writes one repeat of the lace; what a brief in the same folder calls it."""
+    from pathlib import Path
+
+    from galloon.brief import picture_from, png_of
+    from galloon.errors import CannotWrite
+    from galloon.reading import repeat_of
+
+    seen = repeat_of(reading)
+    if seen is None:
+        rule = "shows no whole repeat of the lace between both its edges"
+        raise BadInput((Fault(show(image), None, "--picture", show(target), rule),))
+    try:
+        Path(target).write_bytes(png_of(picture_from(seen)))
+    except (OSError, ValueError) as error:
+        raise CannotWrite(show(target), str(error)) from None
+    return Path(target).name

@@ -94,7 +94,7 @@ def one_repeat(view: LevelView, box: tuple[float, float, float, float]) -> Bytes
 
 def repeat_of(reading: LaceReading) -> Bytes | None:
     """One repeat as ``one_repeat`` cuts it out; None where the picture does not show a whole one."""
-    view, repeat = reading.level, reading.repeat or reading.scallop_pitch
+    view, repeat = reading.level, reading.repeat
     if view is None or repeat is None or reading.width is None or reading.straightened is None:
         return None
     left = view.start

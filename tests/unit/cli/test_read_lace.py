@@ -70,3 +70,28 @@ def test_no_lace_gives_no_number(tmp_path):
         done = galloon("read-lace", blank, *how)
         assert done.returncode == 2
         assert done.stdout == ""
+
+
+def test_one_repeat_is_written_for_a_brief_that_finds_it_beside_itself(tmp_path):
+    from galloon.brief import load_brief
+
+    done = galloon("read-lace", SCAN, "--name", "avens", "--units", "mm", "--picture", tmp_path / "avens one.png")
+    assert done.returncode == 0, done.stderr
+    block = done.stdout.replace("[cloth.avens]", "[cloth.avens]\nstretch_length = 20\nstretch_width = 45")
+    wearer = "[wearer]\nwaist = 740\nhip = 1010\nwaist_to_hip = 210\ncrotch_length = 730\n"
+    mesh = '[cloth.mesh]\nkind = "knit"\nwidth = 1500\nstretch_length = 50\nstretch_width = 50\n'
+    rest = '[panels]\nfront = "mesh"\nback = "mesh"\ngusset = "mesh"\n'
+    (tmp_path / "brief.toml").write_text(f'units = "mm"\n{wearer}{mesh}{rest}{block}', "utf-8")
+    lace = load_brief(tmp_path / "brief.toml").design.cloths["avens"]
+    assert lace.picture.columns / lace.picture.rows == pytest.approx(48 / 140, rel=0.01)
+    assert Image.open(tmp_path / "avens one.png").mode == "RGBA"
+
+
+def test_a_picture_without_a_whole_repeat_gives_none(tmp_path):
+    half = tmp_path / "half.png"
+    whole = Image.open(SCAN)
+    whole.crop((0, 0, whole.size[0] // 2, whole.size[1])).save(half, dpi=(150, 150))
+    done = galloon("read-lace", half, "--picture", tmp_path / "one.png")
+    assert done.returncode == 2
+    assert "whole repeat" in done.stderr
+    assert not (tmp_path / "one.png").exists()
