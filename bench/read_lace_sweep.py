@@ -1,8 +1,9 @@
 """Measures the lace reader on drawn scans of known truth and on pictures that are no lace.
 
-    python -m bench.read_lace_sweep [--count 2000] [--first 900000] [--jobs 2] [--out FILE]
+    python -m bench.read_lace_sweep [--count 2000] [--first 900000] [--jobs 2] [--out FILE] [--with FILE ...]
 
-Seeds from 900000 on are to be held out; no sweep of them has been reported yet.
+Seeds from 900000 on are held out: nothing is ever tuned on them. A long sweep may be run in parts, each with its own
+--first and --out; --with puts the rows of earlier parts into the table (with --count 0, those alone).
 """
 
 from __future__ import annotations
@@ -168,12 +169,14 @@ def main() -> None:
     parser.add_argument("--first", type=int, default=900_000)
     parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--out", type=Path)
+    parser.add_argument("--with", type=Path, nargs="*", default=[], dest="earlier")
     given = parser.parse_args()
     with ProcessPoolExecutor(given.jobs) as pool:
         rows = list(pool.map(one, range(given.first, given.first + given.count), chunksize=4))
     if given.out:
         given.out.write_text("\n".join(json.dumps(r, default=float) for r in rows))
-    print(summary(rows))
+    earlier = [json.loads(line) for path in given.earlier for line in path.read_text().splitlines()]
+    print(summary(earlier + rows))
 
 
 if __name__ == "__main__":
