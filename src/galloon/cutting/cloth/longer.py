@@ -1,16 +1,10 @@
-"""The longer search on a cloth: an outside strip packing library proposes, from two seeds at once; layouts that pass
+"""The longer search on a cloth: an outside strip packing library proposes, our exact checks dispose, and what passes
 
-the exact check are compacted and checked again.
+them is compacted and checked again.
 """
 
 from __future__ import annotations
 
-import contextlib
-import json
-import queue
-import subprocess
-import sys
-import threading
 import time
 from collections.abc import Callable, Sequence
 from typing import Any, TypeAlias
@@ -18,20 +12,21 @@ from typing import Any, TypeAlias
 from galloon.cutting.cloth.compact import compacted
 from galloon.cutting.cloth.fill import Grid, Spot, best_fill, length_of
 from galloon.cutting.cloth.press import pressed
+from galloon.cutting.cloth.race import Race
 from galloon.cutting.model import Progress
 from galloon.cutting.outlines import box, clashes, grown, shifted
 from galloon.tolerance import CUT_STEP
 
 #: When it began and how many seconds it has; who hears of it; whether it is to end.
 How: TypeAlias = tuple[float, float, Callable[[Progress], None], Callable[[], bool]]
-#: One process with one thread for each seed: what they find differs more than a second thread helps one search.
-_SEEDS = (3, 1)
 #: With more items than this, and so many seconds, our own orders are tried only where the library finds nothing.
 _FEW, _SHORT = 20, 10.0
 #: Seconds between two checks of what the library proposes, and what its start and end take of the time.
 _CHECK_EVERY, _AROUND = 3.0, 1.0
 #: Share of a core that checks may take from the search.
 _CHECKS_TAKE = 0.03
+#: Seconds after its time at which a search that has not ended is given up.
+_LATEST = 20.0
 
 
 def search_longer(
@@ -50,18 +45,10 @@ def search_longer(
     begun = time.monotonic()
     if any(item.fold for item in grid.items):
         return _more_fills(grid, tries, bound, (begun, seconds, progress, cancelled))
-    lines: queue.Queue[str | None] = queue.Queue()
-    processes = [_start(grid, seconds, seed) for seed in _SEEDS]
-    for process in processes:
-        threading.Thread(target=_read, args=(process, lines), daemon=True).start()
-    try:
+    with Race(_task(grid, seconds), seconds) as race:
         few = len(grid.items) <= _FEW or seconds < _SHORT
         first = _closer(grid, pressed(grid, best_fill(grid, tries if few else 0, bound, cancelled)))
-        best = _listen(grid, first, bound, lines, (begun, seconds, progress, cancelled))
-    finally:
-        for process in processes:
-            process.kill()
-            process.wait()
+        best = _listen(grid, first, bound, race, (begun, seconds, progress, cancelled))
     if best == first and not few and not cancelled():
         best = min(best, _closer(grid, pressed(grid, best_fill(grid, tries, bound))), key=lambda s: length_of(grid, s))
     return best
@@ -71,17 +58,16 @@ def _listen(
     grid: Grid,
     best: tuple[Spot, ...],
     bound: float,
-    lines: queue.Queue[str | None],
+    race: Race,
     how: How,
 ) -> tuple[Spot, ...]:
     """The best layout heard of; the shortest is checked every few seconds and at the end, for checks cost time too."""
     begun, seconds, progress, cancelled = how
-    waiting, searching, due = None, len(_SEEDS), begun + _CHECK_EVERY
+    waiting, due = None, begun + _CHECK_EVERY
     while length_of(grid, best) > bound + CUT_STEP:
-        heard, ended = _heard(lines)
-        searching -= ended
-        waiting = min([*heard, *([waiting] if waiting else [])], key=lambda found: found["width"], default=None)
-        ends = not searching or cancelled() or time.monotonic() > begun + seconds + 20
+        news = [*race.news(), *([waiting] if waiting else [])]
+        waiting = min(news, key=lambda found: found["width"], default=None)
+        ends = not race.running or cancelled() or time.monotonic() > begun + seconds + _LATEST
         if waiting and (ends or time.monotonic() >= due):
             started = time.monotonic()
             best, waiting = _better(grid, best, waiting), None
@@ -116,7 +102,7 @@ def _kinds(grid: Grid) -> dict[str, list[int]]:
     return kinds
 
 
-def _start(grid: Grid, seconds: float, seed: int) -> subprocess.Popen[str]:
+def _task(grid: Grid, seconds: float) -> dict[str, Any]:
     items = []
     for name, numbers in _kinds(grid).items():
         poses = grid.items[numbers[0]].poses
@@ -124,41 +110,7 @@ def _start(grid: Grid, seconds: float, seed: int) -> subprocess.Popen[str]:
         turns = [180.0 if pose.turn else 0.0 for pose in poses]
         items.append({"id": name, "shape": shape, "demand": len(numbers), "orientations": turns})
     height = grid.width + grid.clearance * 1.005
-    task = {
-        "height": height,
-        "seconds": max(1, round(seconds - _AROUND)),
-        "seed": seed,
-        "workers": 1,
-        "items": items,
-    }
-    process = subprocess.Popen(
-        [sys.executable, "-m", "galloon.cutting.cloth.worker"],
-        stdin=subprocess.PIPE,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.DEVNULL,
-        text=True,
-    )
-    assert process.stdin is not None
-    process.stdin.write(json.dumps(task))
-    process.stdin.close()
-    return process
-
-
-def _read(process: subprocess.Popen[str], lines: queue.Queue[str | None]) -> None:
-    assert process.stdout is not None
-    for line in process.stdout:
-        lines.put(line)
-    lines.put(None)
-
-
-def _heard(lines: queue.Queue[str | None]) -> tuple[list[dict[str, Any]], int]:
-    """What has been proposed since the last time, after a short wait, and how many searches have ended."""
-    found: list[str | None] = []
-    with contextlib.suppress(queue.Empty):
-        found.append(lines.get(timeout=0.1))
-        while True:
-            found.append(lines.get_nowait())
-    return [json.loads(line) for line in found if line is not None], found.count(None)
+    return {"height": height, "seconds": max(1, round(seconds - _AROUND)), "items": items}
 
 
 def _better(grid: Grid, best: tuple[Spot, ...], proposal: dict[str, Any]) -> tuple[Spot, ...]:

@@ -1,6 +1,6 @@
 """The strip packing library in a process of its own, so that a search can be ended at once.
 
-Reads one JSON task from standard input: height, seconds, seed, workers and items (id, shape, demand, orientations).
+Reads one JSON task from standard input: height, seconds, seed and items (id, shape, demand, orientations).
 Writes one JSON line for every better layout: width, and for each placed outline id, rotation (degrees), x, y.
 """
 
@@ -11,6 +11,9 @@ import os
 import sys
 import threading
 from typing import Any
+
+#: Depth of the library's search tree: it changes no layout, only the time; a fifth less than with its usual 4.
+_DEPTH = 3
 
 
 def main() -> None:
@@ -25,7 +28,8 @@ def main() -> None:
     config = spyrrow.StripPackingConfig(
         early_termination=False,
         total_computation_time=task["seconds"],
-        num_workers=task["workers"],
+        num_workers=1,
+        quadtree_depth=_DEPTH,
         seed=task["seed"],
     )
     queue, done, final = spyrrow.ProgressQueue(), threading.Event(), []
