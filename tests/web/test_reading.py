@@ -121,6 +121,24 @@ def test_a_repeat_that_does_not_lie_in_the_picture_is_not_kept_and_that_is_said(
     assert "picture" not in served.ask("GET", f"{path}/brief.toml")[2].decode()
 
 
+def test_a_width_that_the_picture_does_not_show_is_left_to_her(served, window, lace, tmp_path):
+    """The upper edge lies outside this picture; what the program doubts is said in its own words."""
+    window.expected.append("422")
+    whole = Image.open(lace)
+    whole.crop((0, 200, *whole.size)).save(tmp_path / "cut.png", dpi=(150, 150))
+    path = read(window, served, tmp_path / "cut.png", "Cropped")
+    window.wait_for_selector("#seen-width")
+    assert window.input_value("#seen-width") == ""
+    assert window.locator(".found .odd").count() >= 1
+    with window.expect_response(re.compile("/lace$")):
+        window.click(".found > button")
+    window.locator(".wrong li", has_text="width").wait_for()
+    window.fill("#seen-width", "90")
+    with window.expect_navigation():
+        window.click(".found > button")
+    assert 'width = "90 mm"' in served.ask("GET", f"{path}/brief.toml")[2].decode()
+
+
 def test_the_size_is_asked_for_only_where_the_file_does_not_say_it(served, window, lace, tmp_path):
     read(window, served, lace, "Said")
     window.wait_for_selector("#seen-width")

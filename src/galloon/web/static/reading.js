@@ -40,20 +40,23 @@ form.addEventListener("submit", async (event) => {
 function show(data, file) {
   const { lace } = data;
   const fields = {};
-  const rows = FIGURES.filter((key) => lace[key]).map((key) => {
+  const rows = FIGURES.filter((key) => lace[key] || key === "width").map((key) => {
     const row = line("div", "", { className: "field" });
-    fields[key] = Object.assign(document.createElement("input"), { id: `seen-${key}`, value: lace[key].value.toFixed(2), inputMode: "decimal" });
+    const value = lace[key] ? lace[key].value.toFixed(2) : "";
+    fields[key] = Object.assign(document.createElement("input"), { id: `seen-${key}`, value, inputMode: "decimal" });
+    const box = line("span", "", { className: "with" });
+    box.append(fields[key], line("span", "mm", { className: "unit" }));
+    row.append(line("label", words[`cloth.${key}`], { htmlFor: `seen-${key}` }), box);
+    if (!lace[key]) return row;
     const [low, high] = [lace[key].low.toFixed(2), lace[key].high.toFixed(2)];
     const how = line("p", words["read.between"].replace("{low}", low).replace("{high}", high), { id: `between-${key}`, className: "how" });
     fields[key].setAttribute("aria-describedby", how.id);
-    const box = line("span", "", { className: "with" });
-    box.append(fields[key], line("span", "mm", { className: "unit" }));
-    row.append(line("label", words[`cloth.${key}`], { htmlFor: `seen-${key}` }), box, how);
+    row.append(how);
     return row;
   });
   const grid = line("div", "", { className: "grid" });
   grid.append(...rows);
-  const said = lace.warnings.map((one) => line("p", one.says, { className: "odd", lang: "en" }));
+  const said = lace.warnings.map((one) => line("p", one.says, { className: "odd" }));
   const whole = document.createElement("details");
   whole.append(line("summary", words["read.whole"]), Object.assign(document.createElement("img"), { src: bytes(data.picture, "image/png"), alt: "" }));
   const straight = data.level && level({ ...data.level, src: bytes(data.level.image, "image/jpeg") }, lace, words, (key, value) => {
@@ -79,7 +82,10 @@ function show(data, file) {
 
 function tableOf(lace, fields) {
   const table = { kind: "lace", edges: lace.edges, mirror_across: lace.mirror_across === true };
-  for (const [key, field] of Object.entries(fields)) table[key] = `${field.value.trim().replace(",", ".")} mm`;
+  for (const [key, field] of Object.entries(fields)) {
+    const text = field.value.trim().replace(",", ".");
+    if (text) table[key] = `${text} mm`;
+  }
   if (lace.edges === "double scallop") table.second_edge = lace.second_edge || "other";
   if (lace.half_turn) table.half_turn = true;
   if (lace.openness) table.openness = Number(lace.openness.value.toFixed(2));
