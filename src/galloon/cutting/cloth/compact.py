@@ -50,7 +50,10 @@ class _Parts:
 
 
 def compacted(grid: Grid, spots: Sequence[Spot], stop: Callable[[], bool] = lambda: False) -> tuple[Spot, ...]:
-    """The layout with all items moved together as far as it goes; poses and order stay. Never longer than it was."""
+    """The layout with all items moved together as far as it goes; poses and order stay.
+
+    A trace of overlap is repaired too, which may take length. Nothing here is exact: whoever asks checks the layout.
+    """
     parts = _parts_of(grid, spots)
     places = np.array([(s.x, s.y) for s in spots])
     best, idle, reach = tuple(spots), 0, _REACH * grid.width
@@ -60,8 +63,9 @@ def compacted(grid: Grid, spots: Sequence[Spot], stop: Callable[[], bool] = lamb
             break
         places = places + moved
         new = tuple(replace(s, x=float(x), y=float(y)) for s, (x, y) in zip(spots, places, strict=True))
+        repaired = best == tuple(spots)
         idle = idle + 1 if length_of(grid, new) > length_of(grid, best) - CUT_STEP else 0
-        best = min(best, new, key=lambda found: length_of(grid, found))
+        best = new if repaired or length_of(grid, new) < length_of(grid, best) else best
     return best
 
 
@@ -96,15 +100,20 @@ def _moved(grid: Grid, spots: Sequence[Spot], parts: _Parts, places: Floats, rea
     rows = np.concatenate([rows, one.size + ends, one.size + ends])
     columns = np.concatenate([columns, 2 * ends, np.full(count, 2 * count)])
     values = np.concatenate([values, np.ones(count), -np.ones(count)])
-    limits = np.concatenate([np.maximum(gap - grid.clearance, 0.0), -(places[:, 0] + sizes[:, 0])])
+    spare, over = gap - grid.clearance, -(places[:, 0] + sizes[:, 0])
     cost = np.concatenate([np.tile([_DRAW / count, 0.0], count), [1.0]])
     low = np.maximum(-places, -reach)
     across = np.where([item.fold for item in grid.items], 0.0, grid.width - sizes[:, 1] - places[:, 1])
     high = np.minimum(np.column_stack([np.full(count, np.inf), across]), reach)
     bounds = Bounds(np.append(np.minimum(low, 0).ravel(), 0.0), np.append(np.maximum(high, 0).ravel(), np.inf))
-    table = coo_array((values, (rows, columns)), shape=(limits.size, 2 * count + 1)).tocsr()
-    found = milp(cost, constraints=LinearConstraint(table, -np.inf, limits), bounds=bounds)
-    return found.x[:-1].reshape(count, 2) if found.status == 0 else None
+    table = coo_array((values, (rows, columns)), shape=(spare.size + count, 2 * count + 1)).tocsr()
+    # Where what lies too near cannot all be parted, at least nothing may come nearer.
+    for allowed in (spare, np.maximum(spare, 0.0)):
+        limits = np.concatenate([allowed, over])
+        found = milp(cost, constraints=LinearConstraint(table, -np.inf, limits), bounds=bounds)
+        if found.status == 0:
+            return np.asarray(found.x[:-1].reshape(count, 2))
+    return None
 
 
 def _lines(parts: _Parts, places: Floats, clearance: float, reach: float) -> tuple[Whole, Whole, Floats, Floats]:

@@ -25,6 +25,8 @@ _FEW, _SHORT = 20, 10.0
 _CHECK_EVERY, _AROUND = 3.0, 1.0
 #: Share of a core that checks may take from the search.
 _CHECKS_TAKE = 0.03
+#: Share of the width that the library is given on top of it; compaction takes it back.
+_ROOM = 1e-4
 #: Seconds after its time at which a search that has not ended is given up.
 _LATEST = 20.0
 
@@ -47,10 +49,10 @@ def search_longer(
         return _more_fills(grid, tries, bound, (begun, seconds, progress, cancelled))
     with Race(_task(grid, seconds), seconds) as race:
         few = len(grid.items) <= _FEW or seconds < _SHORT
-        first = _closer(grid, pressed(grid, best_fill(grid, tries if few else 0, bound, cancelled)))
+        first = _filled(grid, tries if few else 0, bound, cancelled)
         best = _listen(grid, first, bound, race, (begun, seconds, progress, cancelled))
     if best == first and not few and not cancelled():
-        best = min(best, _closer(grid, pressed(grid, best_fill(grid, tries, bound))), key=lambda s: length_of(grid, s))
+        best = min(best, _filled(grid, tries, bound, cancelled), key=lambda s: length_of(grid, s))
     return best
 
 
@@ -81,7 +83,7 @@ def _listen(
 
 def _more_fills(grid: Grid, tries: int, bound: float, how: How) -> tuple[Spot, ...]:
     begun, seconds, progress, cancelled = how
-    usual = _closer(grid, pressed(grid, best_fill(grid, tries, bound, cancelled)))
+    usual = _filled(grid, tries, bound, cancelled)
     if length_of(grid, usual) <= bound + CUT_STEP:
         return usual
 
@@ -90,8 +92,14 @@ def _more_fills(grid: Grid, tries: int, bound: float, how: How) -> tuple[Spot, .
         progress(Progress(gone, length_of(grid, usual), bound))
         return cancelled() or gone > seconds
 
-    found = _closer(grid, pressed(grid, best_fill(grid, 10**9, bound, stop)))
+    found = _filled(grid, 10**9, bound, stop)
     return min(usual, found, key=lambda s: length_of(grid, s))
+
+
+def _filled(grid: Grid, tries: int, bound: float, stop: Callable[[], bool]) -> tuple[Spot, ...]:
+    """Our own best layout of so many orders, compacted unless nothing can be shorter."""
+    found = pressed(grid, best_fill(grid, tries, bound, stop))
+    return found if length_of(grid, found) <= bound + CUT_STEP else _closer(grid, found) or found
 
 
 def _kinds(grid: Grid) -> dict[str, list[int]]:
@@ -109,27 +117,28 @@ def _task(grid: Grid, seconds: float) -> dict[str, Any]:
         shape = list(grown(poses[0].outline, grid.clearance / 2).exterior.coords)[:-1]
         turns = [180.0 if pose.turn else 0.0 for pose in poses]
         items.append({"id": name, "shape": shape, "demand": len(numbers), "orientations": turns})
-    height = grid.width + grid.clearance * 1.005
+    # The library takes outlines that touch for clashing: without a little more room nothing could fill the width.
+    height = (grid.width + grid.clearance * 1.005) * (1 + _ROOM)
     return {"height": height, "seconds": max(1, round(seconds - _AROUND)), "items": items}
 
 
 def _better(grid: Grid, best: tuple[Spot, ...], proposal: dict[str, Any]) -> tuple[Spot, ...]:
-    """The proposal as it is or pushed together, if it passes the exact check, then compacted; ``best`` if that is."""
+    """The proposal compacted, as it is or pushed together, if it passes the check and is shorter than ``best``."""
     free = {name: list(numbers) for name, numbers in _kinds(grid).items()}
     spots: dict[int, Spot] = {}
     for name, rotation, x, y in proposal["placed"]:
         number = free[name].pop(0)
         spots[number] = _spot(grid, number, round(rotation) % 360 == 180, (x, y))
-    # Pushing repairs a trace of overlap, but may throw a piece far that only touched another.
     given = tuple(spots[number] for number in range(len(grid.items)))
-    valid = next((new for new in (given, pressed(grid, given)) if _valid(grid, new)), None)
-    return best if valid is None else min(best, _closer(grid, valid), key=lambda found: length_of(grid, found))
+    # Pushing repairs more than a trace of overlap, but may throw a piece far that only touched another.
+    found = _closer(grid, given) or _closer(grid, pressed(grid, given))
+    return min(best, found or best, key=lambda one: length_of(grid, one))
 
 
-def _closer(grid: Grid, valid: tuple[Spot, ...]) -> tuple[Spot, ...]:
-    """A valid layout compacted, or as it was where rounding spoilt it."""
-    found = compacted(grid, valid)
-    return found if _valid(grid, found) else valid
+def _closer(grid: Grid, spots: tuple[Spot, ...]) -> tuple[Spot, ...] | None:
+    """The layout compacted, which also repairs a trace of overlap, or as it was; None if neither passes the check."""
+    valid = [one for one in (compacted(grid, spots), spots) if _valid(grid, one)]
+    return min(valid, key=lambda one: length_of(grid, one), default=None)
 
 
 def _spot(grid: Grid, number: int, turned: bool, at: tuple[float, float]) -> Spot:

@@ -46,9 +46,9 @@ class Race:
             self._end(seed)
 
     @property
-    def running(self) -> bool:
-        """Whether any search goes on."""
-        return bool(self._running)
+    def running(self) -> int:
+        """How many searches go on."""
+        return len(self._running)
 
     def news(self) -> list[dict[str, Any]]:
         """The layouts found since the last time, after a short wait; ends the searches that fall behind."""
