@@ -53,7 +53,7 @@ def command(
     if card and dpi is not None:
         raise BadInput((Fault(show(image), None, "--card", f"--dpi {dpi:g}", "say either --dpi or --card, not both"),))
     picture = load_picture(image)
-    reading = _read(picture, image, dpi, card)
+    reading = _read(picture, image, dpi, card, level=bool(seen or onto))
     if overlay:
         _write_overlay(overlay, picture, reading)
     block = as_toml_block(reading, name, units).rstrip()
@@ -72,11 +72,11 @@ def command(
         ctx.exit(CHECK_FAILED)
 
 
-def _read(picture: Picture, image: str, dpi: float | None, card: bool) -> LaceReading:
+def _read(picture: Picture, image: str, dpi: float | None, card: bool, *, level: bool) -> LaceReading:
     from galloon.reading import read_lace
 
     if card:
-        return read_lace(picture.pixels, card=True, name=show(image))
+        return read_lace(picture.pixels, card=True, name=show(image), level=level)
     said = dpi if dpi is not None else picture.dpi
     if said is None:
         rule = "the file does not say its dots per inch"
@@ -84,7 +84,7 @@ def _read(picture: Picture, image: str, dpi: float | None, card: bool) -> LaceRe
         raise BadInput((Fault(show(image), None, "--dpi", "", rule, hint),))
     if not 25 <= said <= 15000:
         raise BadInput((Fault(show(image), None, "--dpi", f"{said:g}", "must lie between 25 and 15000"),))
-    return read_lace(picture.pixels, mm_per_px=picture.mm_per_px(said), name=show(image))
+    return read_lace(picture.pixels, mm_per_px=picture.mm_per_px(said), name=show(image), level=level)
 
 
 def _keep(reading: LaceReading, name: str, stretch: dict[str, float], file: str | None) -> None:

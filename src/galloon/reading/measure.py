@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from galloon.errors import BadInput, Fault
@@ -25,11 +27,13 @@ def read_lace(
     dpi: float | None = None,
     card: bool = False,
     name: str = "picture",
+    level: bool = False,
 ) -> LaceReading:
     """Measure the lace in an RGB picture (HxWx3 uint8).
 
     Exactly one of ``mm_per_px``, ``dpi`` (dots per inch) and ``card`` (an ISO/IEC 7810 ID-1 card lies beside the
-    lace) says how large it is. ``name`` stands for the picture in messages. Raises BadInput, one fault per
+    lace) says how large it is. ``name`` stands for the picture in messages; ``level`` also lays all the lace straight,
+    for ``repeat_of`` and for correcting. Raises BadInput, one fault per
     reason, when there is no lace to read; what merely disturbs the reading comes back as its warnings.
     """
     with single_threaded():
@@ -37,8 +41,14 @@ def read_lace(
         evidence = gather(pixels if ruler.corners is None else without_card(pixels, ruler.corners), ruler)
         refused = refusal(evidence)
         if refused is not None:
-            raise BadInput((Fault(name, None, refused.name, "", refused.says.rstrip(".")),))
-        return _reading(pixels, evidence, figures_of(evidence))
+            raise BadInput((Fault(name, None, refused.name, "", _unstopped(refused.says)),))
+        read = _reading(pixels, evidence, figures_of(evidence))
+        return replace(read, level=level_view(pixels, evidence)) if level else read
+
+
+def _unstopped(says: Said) -> Said:
+    """The sentence without its full stop, as a rule is told."""
+    return Said(says.template.rstrip("."), says.fields, says.key)
 
 
 def _checked(pixels: Bytes, name: str) -> Bytes:
@@ -82,7 +92,6 @@ def _reading(pixels: Bytes, evidence: Evidence, figures: Figures) -> LaceReading
         warnings=found,
         found=found_geometry(evidence),
         straightened=straightened(pixels, evidence),
-        level=level_view(pixels, evidence),
     )
 
 

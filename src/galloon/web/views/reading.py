@@ -63,11 +63,14 @@ def _read(request: Request, data: bytes, dpi: float | None, card: bool) -> dict[
     if not card and said is None:
         return {"ask": words("read.ask")}
     scale = None if card or said is None else picture.mm_per_px(said)
-    found = read_lace(picture.pixels, mm_per_px=scale, card=card, name="picture")
+    found = read_lace(picture.pixels, mm_per_px=scale, card=card, name="picture", level=True)
     drawn = io.BytesIO()
     _image(overlay(picture.pixels, found, _SHOWN)).save(drawn, "PNG")
     return {
-        "lace": as_json(found),
+        "lace": {
+            **as_json(found),
+            "warnings": [{"name": one.name, "says": words.said(one.says)} for one in found.warnings],
+        },
         "scale": _scale(words, card, dpi, said),
         "picture": base64.b64encode(drawn.getvalue()).decode(),
         **_level(request, found),
