@@ -41,14 +41,9 @@ def read_lace(
         evidence = gather(pixels if ruler.corners is None else without_card(pixels, ruler.corners), ruler)
         refused = refusal(evidence)
         if refused is not None:
-            raise BadInput((Fault(name, None, refused.name, "", _unstopped(refused.says)),))
+            raise BadInput((Fault(name, None, refused.name, "", refused.says.rstrip(".")),))
         read = _reading(pixels, evidence, figures_of(evidence))
         return replace(read, level=level_view(pixels, evidence)) if level else read
-
-
-def _unstopped(says: Said) -> Said:
-    """The sentence without its full stop, as a rule is told."""
-    return Said(says.template.rstrip("."), says.fields, says.key)
 
 
 def _checked(pixels: Bytes, name: str) -> Bytes:
