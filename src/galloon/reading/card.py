@@ -12,6 +12,7 @@ from galloon.errors import BadInput, Fault
 from galloon.reading.arrays import Array, Bytes, Reals
 from galloon.reading.evidence import Ruler
 from galloon.reading.straighten import apply
+from galloon.said import said
 
 #: ISO/IEC 7810 ID-1: width, height, thickness and corner radius (mm).
 WIDE: Final = 85.60
@@ -37,11 +38,13 @@ def card_ruler(pixels: Bytes, name: str) -> Ruler:
     """The ruler a card gives. Raises BadInput when no card is found or it is seen too much from the side."""
     card = find_card(pixels)
     if card is None:
-        says = "no bank-size card was found; lay one flat beside the lace, wholly in the picture, on a plain ground"
+        says = said(
+            "no bank-size card was found; lay one flat beside the lace, wholly in the picture, on a plain ground"
+        )
         raise BadInput((Fault(name, None, "no card found", "", says),))
     ruler = ruler_of(card)
     if ruler.foreshortened > 0.2:
-        says = "the card is seen from the side; hold the camera level above it"
+        says = said("the card is seen from the side; hold the camera level above it")
         raise BadInput((Fault(name, None, "card foreshortened", f"{ruler.foreshortened:.0%}", says),))
     return ruler
 

@@ -14,6 +14,7 @@ from galloon.reading.level import Levelled
 from galloon.reading.model import Doubt
 from galloon.reading.pitch import NEAR_RATIO, simple_ratio
 from galloon.reading.profile import Profile
+from galloon.said import Term, said
 
 #: Thread stands out from its ground by at least this (grey levels); busy from plain by this (log energy).
 _LEAST_CONTRAST, _LEAST_GAP = 14.0, 1.0
@@ -47,25 +48,33 @@ def refusal(evidence: Evidence) -> Doubt | None:
     lace = evidence.lace
     if evidence.band is None or lace is None or evidence.motifs is None:
         return Doubt(
-            "no lace", "Nothing in the picture looks like lace. Lay the lace flat on a plain ground in another tone."
+            "no lace",
+            said("Nothing in the picture looks like lace. Lay the lace flat on a plain ground in another tone."),
         )
     if evidence.cover.contrast < _LEAST_CONTRAST or evidence.cover.energy_gap < 0.55:
         return Doubt(
-            "no lace", "Nothing stands out from the ground. Use a ground much darker or lighter than the thread."
+            "no lace", said("Nothing stands out from the ground. Use a ground much darker or lighter than the thread.")
         )
     if evidence.openness < _SOLID and not repeats(evidence) and not _waves(evidence):
-        return Doubt("ribbon", "The band in the picture has no holes: it looks like a ribbon or plain cloth, not lace.")
+        return Doubt(
+            "ribbon", said("The band in the picture has no holes: it looks like a ribbon or plain cloth, not lace.")
+        )
     if evidence.openness < 0.04:
-        return Doubt("ribbon", "The band in the picture has no holes: it looks like a ribbon or plain cloth, not lace.")
+        return Doubt(
+            "ribbon", said("The band in the picture has no holes: it looks like a ribbon or plain cloth, not lace.")
+        )
     if repeats(evidence):
         return _too_vague(evidence)
     if _waves(evidence):
         return None
     if evidence.motifs.rise < 0.12 or _is_net(evidence):
         return Doubt(
-            "plain net", "There is an even net but no motif and no scallop, so there is no lace pattern to measure."
+            "plain net",
+            said("There is an even net but no motif and no scallop, so there is no lace pattern to measure."),
         )
-    return Doubt("no lace", "No scallop and no pattern that repeats was found, so the picture is not read as lace.")
+    return Doubt(
+        "no lace", said("No scallop and no pattern that repeats was found, so the picture is not read as lace.")
+    )
 
 
 def _is_net(evidence: Evidence) -> bool:
@@ -80,7 +89,7 @@ def _too_vague(evidence: Evidence) -> Doubt | None:
     if all(vague) and min(lace.top.cropped, lace.low.cropped) < 0.3:
         return Doubt(
             "no lace",
-            "A pattern repeats but no edge of a lace was found. Lay one layer of lace flat on a plain ground.",
+            said("A pattern repeats but no edge of a lace was found. Lay one layer of lace flat on a plain ground."),
         )
     return None
 
@@ -144,12 +153,18 @@ def _outside_picture(evidence: Evidence) -> Iterator[Doubt]:
     if len(cut) == 2:
         yield Doubt(
             "edges not in picture",
-            "The lace fills the picture from edge to edge, so its width is not known. Show both edges if it has any.",
+            said(
+                "The lace fills the picture from edge to edge, so its width is not known. Show both edges if it has "
+                "any."
+            ),
         )
     elif cut:
         yield Doubt(
             "cropped edge",
-            f"The {cut[0]} edge of the lace runs out of the picture, so its width is not known. Show both edges.",
+            said(
+                "The {edge} edge of the lace runs out of the picture, so its width is not known. Show both edges.",
+                edge=Term(cut[0]),
+            ),
         )
 
 
@@ -159,21 +174,31 @@ def _edge_doubts(lace: Levelled) -> Iterator[Doubt]:
             continue
         if side.miss > _ROUGH or side.seen < _SEEN or side.strength < 0.5:
             yield Doubt(
-                "edge unsure", f"The {name} edge is not clear: look at the drawn line and correct it if it strays."
+                "edge unsure",
+                said(
+                    "The {edge} edge is not clear: look at the drawn line and correct it if it strays.", edge=Term(name)
+                ),
             )
         elif side.wave is not None and float(np.ptp(side.x)) / side.wave.pitch < 1.6:
             yield Doubt(
-                "few scallops", f"The {name} edge shows fewer than two whole scallops, so its pitch is not sure."
+                "few scallops",
+                said("The {edge} edge shows fewer than two whole scallops, so its pitch is not sure.", edge=Term(name)),
             )
         elif side.profile is not None and side.profile.spread > 0.05 * side.profile.depth + 0.1:
             yield Doubt(
                 "uneven scallops",
-                f"The scallops of the {name} edge differ from each other: is the lace stretched or folded?",
+                said(
+                    "The scallops of the {edge} edge differ from each other: is the lace stretched or folded?",
+                    edge=Term(name),
+                ),
             )
         if side.profile is not None and _vague_depth(side, side.profile):
             yield Doubt(
                 "depth unsure",
-                f"Fringe or blur hides the tips of the {name} edge: measure the depth of a scallop with a ruler.",
+                said(
+                    "Fringe or blur hides the tips of the {edge} edge: measure the depth of a scallop with a ruler.",
+                    edge=Term(name),
+                ),
             )
     if lace.top.wave and lace.low.wave:
         yield from _ratio_doubts(lace.top.wave.pitch / lace.low.wave.pitch)
@@ -198,7 +223,9 @@ def _twin_doubts(evidence: Evidence) -> Iterator[Doubt]:
     if max(across, turned) > ALIKE and gap > _TWIN_MM and gap > _TWIN * deep[1]:
         yield Doubt(
             "edges disagree",
-            "The motifs of both edges are alike but their scallops are not equally deep: compare the drawn lines.",
+            said(
+                "The motifs of both edges are alike but their scallops are not equally deep: compare the drawn lines."
+            ),
         )
 
 
@@ -206,7 +233,8 @@ def _ratio_doubts(ratio: float) -> Iterator[Doubt]:
     """The pitches of the two edges of one lace divide one repeat."""
     if simple_ratio(ratio)[2] > NEAR_RATIO:
         yield Doubt(
-            "edges disagree", "The scallops of the two edges do not fit one repeat: is the lace stretched on one side?"
+            "edges disagree",
+            said("The scallops of the two edges do not fit one repeat: is the lace stretched on one side?"),
         )
 
 
@@ -223,7 +251,10 @@ def _fold_doubts(evidence: Evidence) -> Iterator[Doubt]:
         if (rough and dense) if side.scalloped else (rough or dense):
             yield Doubt(
                 "folded",
-                f"The {name} edge looks like a fold or a cut, not a finished edge. Lay the lace flat, in one layer.",
+                said(
+                    "The {edge} edge looks like a fold or a cut, not a finished edge. Lay the lace flat, in one layer.",
+                    edge=Term(name),
+                ),
             )
 
 
@@ -246,14 +277,17 @@ def _repeat_doubts(evidence: Evidence) -> Iterator[Doubt]:
     if repeat is None or not repeats(evidence):
         yield Doubt(
             "single repeat",
-            "No motif was seen to repeat: it shows too little of the lace. Show two and a half repeats or more.",
+            said("No motif was seen to repeat: it shows too little of the lace. Show two and a half repeats or more."),
         )
         return
     if repeat.count < _REPEATS:
-        yield Doubt("single repeat", "The picture shows less than two whole repeats. Show at least two and a half.")
+        yield Doubt(
+            "single repeat", said("The picture shows less than two whole repeats. Show at least two and a half.")
+        )
     if pitch and repeat.pitches and abs(repeat.length / (repeat.pitches * pitch) - 1) > 0.01:
         yield Doubt(
-            "repeat unsure", "Motif and scallops give different lengths for the repeat: is the lace stretched unevenly?"
+            "repeat unsure",
+            said("Motif and scallops give different lengths for the repeat: is the lace stretched unevenly?"),
         )
 
 
@@ -265,7 +299,8 @@ def _symmetry_doubts(evidence: Evidence) -> Iterator[Doubt]:
     found = alikeness(alike)[:1] if one_sided else alikeness(alike)
     if any(abs(like - ALIKE) < ALIKE_UNSURE for like in found) or [like > ALIKE for like in found].count(True) == 2:
         yield Doubt(
-            "symmetry unsure", "The motifs look nearly, but not quite, the same when mirrored or turned: compare them."
+            "symmetry unsure",
+            said("The motifs look nearly, but not quite, the same when mirrored or turned: compare them."),
         )
 
 
@@ -273,17 +308,20 @@ def _light_doubts(evidence: Evidence) -> Iterator[Doubt]:
     if evidence.cover.noise > 0.4:
         yield Doubt(
             "low contrast",
-            "Thread and ground are hard to tell apart. Use a plain ground much darker or lighter than the thread.",
+            said(
+                "Thread and ground are hard to tell apart. Use a plain ground much darker or lighter than the thread."
+            ),
         )
 
 
 def _ruler_doubts(evidence: Evidence) -> Iterator[Doubt]:
     if evidence.ruler.foreshortened > 0.06:
         yield Doubt(
-            "card foreshortened", "The picture was taken at a slant. Hold the camera level above the lace and the card."
+            "card foreshortened",
+            said("The picture was taken at a slant. Hold the camera level above the lace and the card."),
         )
     if evidence.lace is not None and abs(evidence.lace.top.slope + evidence.lace.low.slope) > 0.02:
         yield Doubt(
             "not parallel",
-            "The two edges are not parallel: the lace is pulled out of shape or the camera was held at a slant.",
+            said("The two edges are not parallel: the lace is pulled out of shape or the camera was held at a slant."),
         )

@@ -15,6 +15,7 @@ from galloon.reading.figures import Figures, figures_of
 from galloon.reading.level_view import level_view
 from galloon.reading.model import Doubt, LaceReading
 from galloon.reading.show import found_geometry, straightened
+from galloon.said import Said, said
 
 #: Scales read at all, in mm per pixel: 600 dots per mm down to 25 dots per inch.
 _FINEST, _COARSEST = 1 / 600, 1.02
@@ -41,29 +42,36 @@ def read_lace(
         evidence = gather(pixels if ruler.corners is None else without_card(pixels, ruler.corners), ruler)
         refused = refusal(evidence)
         if refused is not None:
-            raise BadInput((Fault(name, None, refused.name, "", refused.says.rstrip(".")),))
+            raise BadInput((Fault(name, None, refused.name, "", _unstopped(refused.says)),))
         read = _reading(pixels, evidence, figures_of(evidence))
         return replace(read, level=level_view(pixels, evidence)) if level else read
 
 
+def _unstopped(says: Said) -> Said:
+    """The sentence without its full stop, as a rule is told."""
+    return Said(says.template.rstrip("."), says.fields, says.key)
+
+
 def _checked(pixels: Bytes, name: str) -> Bytes:
     if pixels.ndim != 3 or pixels.shape[2] != 3 or pixels.dtype != np.uint8:
-        raise BadInput((Fault(name, None, "pixels", str(pixels.shape), "must be height x width x 3 bytes"),))
+        raise BadInput((Fault(name, None, "pixels", str(pixels.shape), said("must be height x width x 3 bytes")),))
     if min(pixels.shape[:2]) < 60:
         size = f"{pixels.shape[1]} x {pixels.shape[0]}"
-        raise BadInput((Fault(name, None, "size", size, "is too small to measure; it needs 60 pixels each way"),))
+        raise BadInput((Fault(name, None, "size", size, said("is too small to measure; it needs 60 pixels each way")),))
     return pixels
 
 
 def _ruler(pixels: Bytes, mm_per_px: float | None, dpi: float | None, card: bool, name: str) -> Ruler:
     if [mm_per_px is not None, dpi is not None, card].count(True) != 1:
-        raise BadInput((Fault(name, None, "scale", "", "say either the dots per inch or that a card lies beside it"),))
+        raise BadInput(
+            (Fault(name, None, "scale", "", said("say either the dots per inch or that a card lies beside it")),)
+        )
     if card:
         return card_ruler(pixels, name)
     scale = mm_per_px if mm_per_px is not None else 25.4 / dpi if dpi else 0.0
     if not _FINEST <= scale <= _COARSEST:
         seen = f"{dpi:g} dpi" if dpi is not None else f"{scale:g} mm per pixel"
-        raise BadInput((Fault(name, None, "scale", seen, "must lie between 25 and 15000 dots per inch"),))
+        raise BadInput((Fault(name, None, "scale", seen, said("must lie between 25 and 15000 dots per inch")),))
     return flat_ruler(pixels.shape, scale)
 
 

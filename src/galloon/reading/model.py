@@ -8,6 +8,7 @@ from typing import Final
 
 from galloon.errors import BadValue
 from galloon.reading.arrays import Bytes, Reals
+from galloon.said import Said
 
 EDGES: Final = ("double scallop", "single scallop", "straight", "none")
 SECOND_EDGES: Final = ("mirror", "half step", "other")
@@ -43,7 +44,7 @@ class Doubt:
     """A named reason to distrust the reading, with a sentence the maker can act on."""
 
     name: str
-    says: str
+    says: Said
 
 
 @dataclass(frozen=True)

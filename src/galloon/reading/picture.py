@@ -13,6 +13,7 @@ from PIL import Image, ImageOps, UnidentifiedImageError
 
 from galloon.errors import BadInput, Fault, show
 from galloon.reading.arrays import Bytes
+from galloon.said import said
 
 #: Formats opened; all others are refused by name.
 FORMATS: Final = ("PNG", "JPEG", "TIFF", "WEBP", "BMP", "GIF", "PPM")
@@ -60,7 +61,7 @@ def see_through(raw: bytes, name: str) -> Bytes:
     """What an image file shows as HxWx4 uint8: red, green, blue and how solid it is. Raises BadInput as above."""
     place = Path(name)
     if not raw:
-        raise _bad(place, "file", "0 bytes", "is empty")
+        raise _bad(place, "file", "0 bytes", said("is empty"))
     _check_kind(place, raw[:512])
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
@@ -73,7 +74,9 @@ def see_through(raw: bytes, name: str) -> Bytes:
                 solid = _from_deep(upright) if deep else upright
                 return np.ascontiguousarray(np.asarray(solid.convert("RGBA"), np.uint8))
             except _BROKEN as error:
-                raise _bad(place, "format", str(error), "is cut short or broken", "Save it again.") from None
+                raise _bad(
+                    place, "format", str(error), said("is cut short or broken"), said("Save it again.")
+                ) from None
 
 
 def _bad(place: Path, key: str, seen: str, rule: str, hint: str = "") -> BadInput:
@@ -83,18 +86,20 @@ def _bad(place: Path, key: str, seen: str, rule: str, hint: str = "") -> BadInpu
 def _check_file(place: Path) -> None:
     try:
         if not place.exists():
-            raise _bad(place, "file", "", "there is no such file")
+            raise _bad(place, "file", "", said("there is no such file"))
         if not place.is_file():
-            raise _bad(place, "file", "", "is not a file")
+            raise _bad(place, "file", "", said("is not a file"))
         size = place.stat().st_size
         with place.open("rb") as stream:
             head = stream.read(512)
     except (OSError, ValueError) as error:
-        raise _bad(place, "file", str(error), "cannot be opened") from None
+        raise _bad(place, "file", str(error), said("cannot be opened")) from None
     if size == 0:
-        raise _bad(place, "file", "0 bytes", "is empty")
+        raise _bad(place, "file", "0 bytes", said("is empty"))
     if size > MOST_BYTES:
-        raise _bad(place, "file", f"{size / 1e6:.0f} MB", "is larger than 300 MB", "Scan at 300 dots per inch.")
+        raise _bad(
+            place, "file", f"{size / 1e6:.0f} MB", said("is larger than 300 MB"), said("Scan at 300 dots per inch.")
+        )
     _check_kind(place, head)
 
 
@@ -102,31 +107,37 @@ def _check_kind(place: Path, head: bytes) -> None:
     text = head.lstrip(b"\xef\xbb\xbf \t\r\n").lower()
     if text.startswith((b"<?xml", b"<svg", b"<!doctype", b"<html", b"<!--")):
         raise _bad(
-            place, "format", "SVG or other markup", "is a drawing, not a scan", "Save a scan or photo as PNG or JPEG."
+            place,
+            "format",
+            "SVG or other markup",
+            said("is a drawing, not a scan"),
+            said("Save a scan or photo as PNG or JPEG."),
         )
     if head.startswith(b"%PDF"):
-        raise _bad(place, "format", "PDF", "is a document, not a picture", "Save the scan as PNG or JPEG.")
+        raise _bad(place, "format", "PDF", said("is a document, not a picture"), said("Save the scan as PNG or JPEG."))
     if head[4:8] == b"ftyp":
-        raise _bad(place, "format", "HEIC, AVIF or film", "cannot be opened", "Save the photo as JPEG or PNG.")
+        raise _bad(
+            place, "format", "HEIC, AVIF or film", said("cannot be opened"), said("Save the photo as JPEG or PNG.")
+        )
 
 
 def _open(place: Path, source: IO[bytes] | None = None) -> Image.Image:
     try:  # an MPO is opened as the JPEG it begins as; asked for by name it would be a KeyError
         return Image.open(source or place, formats=[one for one in FORMATS if one != "MPO"])
     except UnidentifiedImageError:
-        raise _bad(place, "format", place.suffix, "is not a picture that can be opened", _save_as()) from None
+        raise _bad(place, "format", place.suffix, said("is not a picture that can be opened"), _save_as()) from None
     except Image.DecompressionBombError:
         raise _too_large(place, "over 178 million pixels") from None
     except (OSError, ValueError, SyntaxError, MemoryError, OverflowError, TypeError) as error:
-        raise _bad(place, "format", str(error), "is broken and cannot be opened", _save_as()) from None
+        raise _bad(place, "format", str(error), said("is broken and cannot be opened"), _save_as()) from None
 
 
 def _save_as() -> str:
-    return "Save it as PNG, JPEG or TIFF."
+    return said("Save it as PNG, JPEG or TIFF.")
 
 
 def _too_large(place: Path, seen: str) -> BadInput:
-    return _bad(place, "size", seen, "is larger than 80 million pixels", "Scan at 300 dots per inch.")
+    return _bad(place, "size", seen, said("is larger than 80 million pixels"), said("Scan at 300 dots per inch."))
 
 
 def _check_size(place: Path, image: Image.Image) -> None:
@@ -134,7 +145,9 @@ def _check_size(place: Path, image: Image.Image) -> None:
     if wide * tall > MOST_DECODED:
         raise _too_large(place, f"{wide} x {tall}")
     if getattr(image, "is_animated", False) and image.format in ("GIF", "WEBP", "PNG"):
-        raise _bad(place, "format", f"{getattr(image, 'n_frames', 2)} frames", "is animated", "Save one frame.")
+        raise _bad(
+            place, "format", f"{getattr(image, 'n_frames', 2)} frames", said("is animated"), said("Save one frame.")
+        )
 
 
 def _decoded(place: Path, image: Image.Image) -> Picture:
@@ -148,7 +161,9 @@ def _decoded(place: Path, image: Image.Image) -> Picture:
         upright = ImageOps.exif_transpose(image) or image
         flat = _flattened(upright)
     except _BROKEN as error:
-        raise _bad(place, "format", str(error), "is cut short or broken", "Scan or copy it again.") from None
+        raise _bad(
+            place, "format", str(error), said("is cut short or broken"), said("Scan or copy it again.")
+        ) from None
     factor = int(np.ceil(np.sqrt(flat.size[0] * flat.size[1] / MOST_KEPT)))
     if factor > 1:
         flat = flat.reduce(factor)

@@ -114,5 +114,5 @@ def _field(one: Fault, words: Words) -> str:
     name, _, last = rest.rpartition(".")
     word = f"{_FIELDS.get(table, '')}{last}"
     if table not in _FIELDS or word not in keys(LANGUAGES[0]):
-        return one.key or one.file
+        return words.term(one.key or one.file)
     return f"{name}: {words(word)}" if name else words(word)
