@@ -94,7 +94,7 @@ def _coarse_side(rows: Reals, strength: Reals, valid: Mask, body: Mask, mm_per_p
     line = _straight(x, y, float(cropped), mean_strength, 1.0)
     if wave is None:
         return line
-    return _with_wave(line, wave)
+    return _with_wave(line, wave, rough=True)
 
 
 def _is_scallop(wave: Wave, y: Reals) -> bool:
@@ -147,7 +147,7 @@ def _straight(x: Reals, y: Reals, cropped: float, strength: float, seen: float) 
     )  # fmt: skip
 
 
-def _with_wave(side: Side, wave: Wave) -> Side:
+def _with_wave(side: Side, wave: Wave, *, rough: bool = False) -> Side:
     inflate = _run_length(side, wave)
     wave = replace(
         wave,
@@ -156,7 +156,7 @@ def _with_wave(side: Side, wave: Wave) -> Side:
         level_error=wave.level_error * inflate,
     )
     turns = (side.x - wave.middle) / wave.pitch
-    profile = fold(turns, side.y - wave.base(side.x), wave.pitch)
+    profile = fold(turns, side.y - wave.base(side.x), wave.pitch, rough=rough)
     return replace(
         side, wave=wave, profile=profile, middle=wave.middle, level=wave.level, slope=wave.slope,
         level_error=wave.level_error, slope_error=wave.slope_error, miss=wave.miss,
@@ -198,13 +198,6 @@ def fine_side(cover: Array, coarse: Side, expected: Reals, mm_per_px: float, *, 
     if coarse.wave is None:
         return line
     return _with_wave(line, fit_wave(x, y, coarse.wave.pitch))
-
-
-def refit(side: Side, pitch: float) -> Side:
-    """The side with its wave held to a pitch shared with the other edge."""
-    if side.wave is None:
-        return side
-    return _with_wave(side, replace(side.wave, pitch=pitch))
 
 
 def expected_rows(side: Side, coarse: Frame, fine: Frame, *, flip: bool) -> Reals:

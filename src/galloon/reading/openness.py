@@ -66,6 +66,14 @@ def _squares(cover: Array, inside: Mask, scale: float) -> Reals:
             part = np.s_[row : row + step, col : col + step]
             here = inside[part]
             if here.sum() >= _INSIDE * step * step:
-                bare, dense = np.quantile(low[part][here], _BARE), np.quantile(high[part][here], _DENSE)
-                found.append((float(here.sum()), float(cover[part][here].mean()), float(bare), float(dense)))
+                bare, dense = _level(low[part][here], _BARE), _level(high[part][here], _DENSE)
+                found.append((float(here.sum()), float(cover[part][here].mean()), bare, dense))
     return np.array(found, np.float64).reshape(-1, 4)
+
+
+def _level(values: Array, share: float) -> float:
+    """The quantile, many times faster than the library's on a few thousand values."""
+    at = share * (len(values) - 1)
+    first = min(int(at), len(values) - 2)
+    low, high = np.partition(values, (first, first + 1))[first : first + 2]
+    return float(low + (at - first) * (high - low))

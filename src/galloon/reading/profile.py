@@ -46,8 +46,11 @@ class Profile:
         return self.peak - self.valley
 
 
-def fold(turns: Reals, heights: Reals, pitch: float) -> Profile:
-    """Median scallop from heights above the level at ``turns`` (x over pitch, any whole part)."""
+def fold(turns: Reals, heights: Reals, pitch: float, *, rough: bool = False) -> Profile:
+    """Median scallop from heights above the level at ``turns`` (x over pitch, any whole part).
+
+    ``rough`` leaves its tips where the smoothed median has them, unfitted, with an error to match.
+    """
     count = max(8, min(max(24, int(pitch / _BIN)), len(turns) // 3))
     phase = np.mod(turns, 1.0)
     bins = np.minimum((phase * count).astype(int), count - 1)
@@ -66,7 +69,7 @@ def fold(turns: Reals, heights: Reals, pitch: float) -> Profile:
     at = np.arange(count)
     level = np.interp(at, at[seen], level[seen], period=count)
     typical = float(np.nanmedian(spread))
-    place = (phase * pitch, heights, pitch)
+    place = (phase * pitch, heights, pitch) if not rough else (np.zeros(0), np.zeros(0), pitch)
     peak, peak_at, peak_error = _extreme(level, place, 1.0)
     valley, valley_at, valley_error = _extreme(level, place, -1.0)
     return Profile(level, peak, valley, peak_at, valley_at, peak_error, valley_error, typical, _blank(phase) * pitch)
