@@ -32,7 +32,7 @@ def choices(elastics: Sequence[str], on_shelf: Sequence[str], laces: Sequence[st
     """Every finish there is to choose, the most usual first."""
     found = [Choice("", words("finish.usual"))]
     found += [Choice(name, words(f"finish.{name}"), _widths(*kind.widths)) for name, kind in usual_kinds().items()]
-    found += [Choice(name, name) for name in elastics]
+    found += [Choice(name, words.term(name)) for name in elastics]
     found += [Choice(name, words("finish.shelf", name=name), None, True) for name in on_shelf if name not in elastics]
     found.append(Choice("scallop", words("finish.scallop")))
     found.append(Choice(_SOFT, words(f"finish.{_SOFT}"), _widths(*usual_kinds()["soft elastic"].widths)))
