@@ -272,7 +272,8 @@ def _opens(edge: Edge) -> bool:
 
 
 def _fold_back(seam: Run, turned: Run, *, at_start: bool) -> list[complex] | None:
-    if turned.edge.allowance <= 0.0 or seam.edge.allowance <= 0.0:
+    least = 0.0 if _opens(seam.edge) else _HAIR
+    if turned.edge.allowance <= 0.0 or seam.edge.allowance < least:
         return None
     vertex = complex(seam.stitch[0] if at_start else seam.stitch[-1])
     outward = -seam.starts if at_start else seam.ends
