@@ -49,7 +49,7 @@ def drawn(name: str) -> scans.Scan:
         return _wrong(name)
     changes, light = LACES[name]
     lace = scans.Lace(**{**BASE, **changes})
-    return _scan(lace, light=light)
+    return scan_of(lace, light=light)
 
 
 def _look(*, light: bool) -> looks.Look:
@@ -57,7 +57,8 @@ def _look(*, light: bool) -> looks.Look:
     return looks.Look(thread, ground, "plain", 1.0, 0.0, 0.0, 0.0, 0.45, 0.0, None, 0.0)
 
 
-def _scan(lace: scans.Lace, *, light: bool, repeats: float = 2.7) -> scans.Scan:
+def scan_of(lace: scans.Lace, *, light: bool, repeats: float = 2.7) -> scans.Scan:
+    """A lace as a flat, clean scan of some repeats, in one of two colours."""
     mpp = 25.4 / DPI
     length, margin = repeats * lace.repeat, 6.0 + lace.fringe
     size = (int(length / mpp), int((lace.width + 2 * margin) / mpp))
@@ -76,8 +77,8 @@ def _wrong(name: str) -> scans.Scan:
         return scans.Scan(looks.expose(alpha, _look(light=True), mpp, rng), mpp, {}, name)
     whole = scans.Lace(**{**BASE, "motif_seed": 30})
     if name == "single repeat":
-        return _scan(whole, light=True, repeats=1.15)
-    scan = _scan(whole, light=True)
+        return scan_of(whole, light=True, repeats=1.15)
+    scan = scan_of(whole, light=True)
     if name == "cropped":
         cut = int(0.3 * whole.width / scan.mm_per_px)
         return replace(scan, pixels=np.ascontiguousarray(scan.pixels[cut:]))

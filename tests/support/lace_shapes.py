@@ -41,6 +41,9 @@ def _raw(family: str, u: np.ndarray) -> np.ndarray:
         return np.maximum(np.cos(np.pi * w / 0.9), side)
     if family == "smooth":
         return np.cos(2 * np.pi * u) + 0.18 * np.cos(4 * np.pi * u)
+    if family.startswith("notched"):
+        # flat but for a notch that is so wide at half its depth, as a share of the pitch: "notched 0.05"
+        return -np.exp(-np.log(2) * ((1 - w) / float(family.split()[1])) ** 2)
     if family == "skewed":
         return np.cos(2 * np.pi * u + 0.6 * np.sin(2 * np.pi * u + 0.9))
     if family == "skewed cusp":
