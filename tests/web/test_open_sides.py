@@ -34,3 +34,11 @@ def test_a_change_of_the_gap_is_answered(served, path):
     status, answer = served.post(f"{path}/try", {"changes": [[["open_side", "gap"], "5 cm"]]})
     assert status == 200
     assert "gap of about" in str(answer)
+
+
+def test_the_edge_of_an_open_side_has_its_finish_among_the_others(served, path):
+    page = served.ask("GET", f"{path}/cloth")[2].decode()
+    row = page[page.index('data-zone="side"') :].partition("</select>")[0]
+    assert re.search(r'<option[^>]*value="hem"[^>]* selected', row)
+    shut = served.begin("Shut sides")
+    assert 'data-zone="side"' not in served.ask("GET", f"{shut}/cloth")[2].decode()

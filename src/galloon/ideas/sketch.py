@@ -146,8 +146,8 @@ def _title(cut: _Cut, shape: ShapeWay) -> Said:
 
 
 def _finishes(stock: Stock, recipe: Recipe) -> Finishes:
-    """Bare scallops where the lace makes the leg, elastic elsewhere; the gusset goes as the front does, if it can. Sides
-    that are open stay open.
+    """Bare scallops where the lace makes the leg, elastic elsewhere; the gusset goes as the front does, if it can.
+    Sides that are open stay open.
     """
     front, back = (_SCALLOP if panel in recipe.bare else stock.leg for panel in ("front", "back"))
     return Finishes(stock.waist, front, back, stock.leg, stock.base.finishes.side)

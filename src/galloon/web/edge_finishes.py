@@ -10,6 +10,8 @@ from galloon.materials import usual_kinds
 from galloon.web.words import Words
 
 ZONES: Final = ("waist", "front_leg", "back_leg", "gusset_leg")
+#: Only where the sides are open.
+OPEN_SIDE: Final = "side"
 #: Least, usual and greatest width of what is no elastic, mm: what a brief may say, and what it means left out.
 _WIDE: Final[Mapping[str, tuple[float, float, float]]] = {"hem": (2.0, 8.0, 50.0), "binding": (2.0, 7.0, 50.0)}
 _SOFT: Final = "scallop with soft elastic"

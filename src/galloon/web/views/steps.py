@@ -15,7 +15,7 @@ from galloon.units import MM_PER
 from galloon.web.adapt import CHOICES
 from galloon.web.answer import answer, faults, why
 from galloon.web.desk import Document
-from galloon.web.edge_finishes import ZONES, choices, chosen
+from galloon.web.edge_finishes import OPEN_SIDE, ZONES, choices, chosen
 from galloon.web.figure import figure, lace_strip, stretch_picture
 from galloon.web.pages import STEPS
 from galloon.web.plan_drawing import told_plan
@@ -60,7 +60,8 @@ def _edges(document: Document, laces: list[str], shelf: list[str], words: Words)
     own = document.data.get("elastic", {})
     among = choices(list(own) if isinstance(own, Mapping) else [], shelf, laces, words)
     said = document.data.get("finish", {})
-    return {"finishes": among, "edges": [(zone, *chosen(said.get(zone), among)) for zone in ZONES]}
+    zones = (*ZONES, OPEN_SIDE) if "open_side" in document.data else ZONES
+    return {"finishes": among, "edges": [(zone, *chosen(said.get(zone), among)) for zone in zones]}
 
 
 def _cloth(document: Document, brief: Brief, words: Words, request: Request) -> dict[str, Any]:
