@@ -1,4 +1,5 @@
-"""Pages drawn in millimetres by ReportLab and turned into pixels by Poppler, neither of which galloon's reader knows.
+"""Pages drawn in millimetres by ReportLab and turned into pixels by Poppler or PDFium; galloon's reader knows none
+of them.
 
 A printed scallop of known size is read back as drawn; a card of ISO/IEC 7810 ID-1 size (85.60 x 53.98 mm, corners of
 3.18 mm) gives the scale; a page of text, a ruler and another package's icons are not read as lace.
@@ -11,6 +12,7 @@ from pathlib import Path
 import cv2
 import ezdxf
 import numpy as np
+import pypdfium2
 import pytest
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
@@ -31,6 +33,15 @@ def rasterised(tmp_path, draw, dpi=DPI):
     canvas.save()
     subprocess.run(["pdftoppm", "-r", str(dpi), "-png", "-singlefile", page, tmp_path / "page"], check=True)
     return np.ascontiguousarray(cv2.imread(str(tmp_path / "page.png"))[..., ::-1])
+
+
+def rasterised_by_pdfium(tmp_path, draw, dpi=DPI):
+    page = tmp_path / "page.pdf"
+    canvas = Canvas(str(page), pagesize=(WIDE * mm, TALL * mm))
+    draw(canvas)
+    canvas.showPage()
+    canvas.save()
+    return np.ascontiguousarray(pypdfium2.PdfDocument(page)[0].render(scale=dpi / 72).to_numpy()[..., 2::-1])
 
 
 def printed_lace(canvas, pitch=18.0, depth=5.0, width=60.0):
@@ -66,6 +77,35 @@ def test_a_printed_scallop_is_read_as_drawn(tmp_path):
     assert lace.scallop_pitch.value == pytest.approx(18.0, rel=0.002)
     assert lace.scallop_depth.value == pytest.approx(5.0, abs=0.2)
     assert lace.repeat.value == pytest.approx(36.0, rel=0.002)
+
+
+def ruled_band(canvas):
+    """A band ruled like a ruler, 40 mm wide between its outer lines: a tick every 2 mm, a disc every 20 mm."""
+    middle = TALL / 2
+    canvas.setLineWidth(0.4 * mm)
+    for y in (-19.8, -12, -6, 0, 6, 12, 19.8):
+        canvas.line(0, (middle + y) * mm, WIDE * mm, (middle + y) * mm)
+    for x in range(0, WIDE + 1, 2):
+        canvas.line(x * mm, (middle - 19.8) * mm, x * mm, (middle + 19.8) * mm)
+    for x in range(5, WIDE, 20):
+        canvas.circle(x * mm, (middle + 9) * mm, 2.6 * mm, stroke=0, fill=1)
+        canvas.rect((x + 6) * mm, (middle - 11) * mm, 3 * mm, 9 * mm, stroke=0, fill=1)
+
+
+@pytest.mark.parametrize("raster", [rasterised, rasterised_by_pdfium])
+@pytest.mark.parametrize("dpi", [120, 300])
+def test_a_ruled_band_is_as_wide_and_as_long_as_its_own_rule_says(tmp_path, raster, dpi):
+    lace = read_lace(raster(tmp_path, ruled_band, dpi), dpi=dpi)
+    assert lace.edges == "straight"
+    assert lace.width.value == pytest.approx(40.0, abs=0.15)
+    assert lace.repeat.value == pytest.approx(20.0, rel=0.002)
+
+
+def test_both_programs_print_the_scallop_alike(tmp_path):
+    lace = read_lace(rasterised_by_pdfium(tmp_path, printed_lace), dpi=DPI)
+    assert lace.width.value == pytest.approx(60.0, abs=0.2)
+    assert lace.scallop_pitch.value == pytest.approx(18.0, rel=0.002)
+    assert lace.scallop_depth.value == pytest.approx(5.0, abs=0.2)
 
 
 @pytest.mark.parametrize("upright", [False, True])
