@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from galloon.design import Drops, LaceUse, Lie, Style, Use
+from galloon.design import Drops, LaceUse, Lie, OpenSide, Style, Use
+from galloon.materials import usual_elastic
 from galloon.web.handles import handles_of, move
 from galloon.workflow.reckon import make_garment
 from tests.support.designs import design, galloon, scalloped
@@ -39,3 +40,24 @@ def test_the_point_of_a_v_goes_where_it_is_dragged(by):
     assert path == ("style", "leg_raise")
     moved = replace(garment.design, style=replace(style, leg_raise=float(raised.removesuffix(" mm"))))
     assert make_garment(moved).placements[0].figures["v_depth"] == pytest.approx(handle.value + by, abs=2.0)
+
+
+@pytest.mark.parametrize("end", ["waist", "leg"])
+def test_each_end_of_an_open_side_goes_where_it_is_dragged(end):
+    plain = design(style=Style(waist_drop=Drops.level(60.0), leg_raise=40.0))
+    side = OpenSide(60.0, 60.0, usual_elastic("strap elastic 12 mm"), 2)
+    opened = replace(plain, open_side=side, finishes=replace(plain.finishes, side=plain.finishes.waist))
+    garment = make_garment(opened)
+    handle = next(one for one in handles_of(garment, ()) if one.key == f"gap-{end}")
+    ((path, gap),) = move(garment, (), handle.key, handle.value - 5.0 * handle.sign)
+    assert path == ("open_side", "gap")
+    gaps = {name: float(text.removesuffix(" mm")) for name, text in gap.items()}
+    moved = make_garment(replace(opened, open_side=replace(side, **gaps)))
+    there = next(one for one in handles_of(moved, ()) if one.key == handle.key)
+    assert there.at.real == pytest.approx(handle.at.real - 5.0, abs=2.5)
+    assert there.value == pytest.approx(handle.value - 5.0 * handle.sign, abs=0.1)
+    assert move(moved, (), handle.key, 60.0) == [(("open_side", "gap"), "60.0 mm")]
+
+
+def test_sides_that_are_sewn_have_no_gap_to_drag():
+    assert not any(one.key.startswith("gap") for one in handles_of(make_garment(design()), ()))

@@ -10,7 +10,7 @@ from typing import Any, Final, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from galloon.design import Design, LaceUse, Lie, Meet, Use
+from galloon.design import NARROWEST_GAP, Design, LaceUse, Lie, Meet, Use
 from galloon.drafting import held_leg
 from galloon.lace import Placement, v_level
 from galloon.pieces import Garment
@@ -45,7 +45,7 @@ class Handle:
 
 def handles_of(garment: Garment, uses: Sequence[LaceUse]) -> tuple[Handle, ...]:
     """Every handle this garment has. ``uses`` are the brief's own: the garment may have left one of them out."""
-    found = [*_waist(garment), *_leg(garment), *_side(garment), *_lace(garment, uses)]
+    found = [*_waist(garment), *_leg(garment), *_side(garment), *_gap(garment), *_lace(garment, uses)]
     names = {piece.name for piece in garment.pieces}
     return tuple(handle for handle in found if handle.piece in names)
 
@@ -95,6 +95,22 @@ def _side(garment: Garment) -> list[Handle]:
     at = complex(points[len(points) // 2])
     says = format_length(forward, garment.design.units)
     return [Handle("side", "front", at, 1.0 + 0j, forward, -1.0, 0.0, 150.0, "handle.side", says)]
+
+
+def _gap(garment: Garment) -> list[Handle]:
+    """Both ends of the back's open side: drawn in, they take half of what the gap gains on the body."""
+    side, found = garment.design.open_side, []
+    for end in ("waist", "leg") if side is not None else ():
+        at = _end(garment, "back", "side", start=end == "leg")
+        if at is not None:
+            value, gain = float(getattr(side, end)), 2.0 / (1.0 - garment.reductions.back)
+            says = format_length(value, garment.design.units)
+            found.append(
+                Handle(
+                    f"gap-{end}", "back", at, 1.0 + 0j, value, -gain, NARROWEST_GAP, 150.0, f"handle.gap-{end}", says
+                )
+            )
+    return found
 
 
 def _lace(garment: Garment, uses: Sequence[LaceUse]) -> list[Handle]:
@@ -179,6 +195,16 @@ def _move_side(garment: Garment, uses: Sequence[LaceUse], key: str, value: float
     return [(("style", "side_seam"), "side" if value < 0.5 else _mm(value))]
 
 
+def _move_gap(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
+    side = garment.design.open_side
+    if side is None:
+        return []
+    ends = {"waist": side.waist, "leg": side.leg, key.removeprefix("gap-"): value}
+    if abs(ends["waist"] - ends["leg"]) < 0.05:
+        return [(("open_side", "gap"), _mm(ends["waist"]))]
+    return [(("open_side", "gap"), {end: _mm(gap) for end, gap in ends.items()})]
+
+
 def _move_slide(garment: Garment, uses: Sequence[LaceUse], key: str, value: float) -> list[Change]:
     """A peak or a valley on the centre line where it is that, else how far beyond a peak it lies."""
     index = int(key.split("-")[1])
@@ -211,6 +237,7 @@ _MOVES: Final[Mapping[str, Callable[[Garment, Sequence[LaceUse], str, float], li
     "waist": _move_waist,
     "leg": _move_leg,
     "side": _move_side,
+    "gap": _move_gap,
     "slide": _move_slide,
     "turn": _move_turn,
     "v": _move_v,
