@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from galloon.errors import show
+from galloon.said import said
 from galloon.store.check import NAMED_IN_BRIEFS, checked, checked_brief, checked_name, to_text
 from galloon.store.drawing import checked_drawing
 from galloon.store.leftover import checked_leftover
@@ -33,7 +34,8 @@ def add(shelf: Shelf, kind: str, name: str, data: Mapping[str, Any]) -> Thing:
     values = _values(shelf, kind, name, data)
     with shelf.writing() as connection:
         if _row(shelf, kind, name) is not None:
-            refuse(f"{kind} {name}", "is on the shelf already", hint=f"To change it: galloon shelf change {kind} NAME.")
+            hint = said("Take another name. To change it: galloon shelf change {kind} NAME.", kind=kind)
+            refuse(f"{kind} {name}", said("is on the shelf already"), hint=hint)
         sql = "INSERT INTO thing (kind, name, data, on_hand, cloth) VALUES (?, ?, ?, ?, ?)"
         connection.execute(sql, (kind, name, *_columns(shelf, values)))
         return show_thing(shelf, kind, name)
@@ -59,8 +61,8 @@ def remove(shelf: Shelf, kind: str, name: str) -> None:
         row = needed(shelf, kind, name)
         kept = [found["name"] for found in shelf.rows("SELECT name FROM thing WHERE cloth = ? LIMIT 4", (row["id"],))]
         if kept:
-            rule = "cannot be removed while leftovers of it are on the shelf"
-            refuse(f"{kind} {name}", rule, seen=", ".join(kept), hint="Remove those first.")
+            rule = said("cannot be removed while leftovers of it are on the shelf")
+            refuse(f"{kind} {name}", rule, seen=", ".join(kept), hint=said("Remove those first."))
         connection.execute("DELETE FROM thing WHERE id = ?", (row["id"],))
 
 
@@ -87,8 +89,10 @@ def needed(shelf: Shelf, kind: str, name: str) -> sqlite3.Row:
     row = _row(shelf, kind, name)
     if row is None:
         names = [found["name"] for found in shelf.rows("SELECT name FROM thing WHERE kind = ? LIMIT 12", (kind,))]
-        there = f"There: {', '.join(show(one) for one in names)}." if names else f"There is no {kind} on the shelf yet."
-        refuse(f"{kind} {name}", "is not on the shelf", hint=there)
+        there = said("There: {names}.", names=", ".join(show(one) for one in names))
+        if not names:
+            there = said("There is no {kind} on the shelf yet.", kind=kind)
+        refuse(f"{kind} {name}", said("is not on the shelf"), hint=there)
     return row
 
 
@@ -120,7 +124,7 @@ def _values(shelf: Shelf, kind: str, name: str, data: Mapping[str, Any]) -> dict
     """The data, sound and in the form that is kept."""
     checked_name(name)
     if not isinstance(data, Mapping):
-        refuse(f"{_known(kind)} {name}", "must be a table of keys", seen=type(data).__name__)
+        refuse(f"{_known(kind)} {name}", said("must be a table of keys"), seen=type(data).__name__)
     if kind == "leftover":
         return checked_leftover(name, data)
     if kind == "drawing":
