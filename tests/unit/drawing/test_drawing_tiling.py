@@ -144,6 +144,16 @@ def test_the_first_sheet_has_both_squares_and_nothing_runs_off_it(sheet):
         assert top <= first.height - 9.0
 
 
+@pytest.mark.parametrize("sheet", [A4, LETTER, A3])
+def test_the_first_sheet_keeps_every_word_of_two_long_notes(sheet):
+    notes = ("pieces " * 40 + "first.", "lines " * 45 + "last.")
+    first = tile(small_sheet().pages[0], TileSettings(sheet), title="Sheets", notes=notes).pages[0]
+    words = " ".join(mark.words for mark in first.marks if getattr(mark, "words", ""))
+    assert "first." in words
+    assert "last." in words
+    assert "…" not in words
+
+
 def test_the_sheets_of_a_small_drawing_read_as_kept():
     canvas = RecordingCanvas("Two rings")
     canvas.begin_page(400.0, 200.0, name="rings")
