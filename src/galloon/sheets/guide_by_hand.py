@@ -4,12 +4,11 @@ piece.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-import numpy as np
-
 from galloon.drawing import Paper, Path, Pen, RecordingCanvas, TextStyle
+from galloon.geometry import unit
 from galloon.pieces import Piece, PieceEdge
 from galloon.sheets.by_hand import HandRun, HandSheet, hand_sheet, replay_run
 from galloon.sheets.guide_flow import (
@@ -200,14 +199,20 @@ def _draw(canvas: RecordingCanvas, sheet: HandSheet, corner: tuple[float, float]
             Path.polyline([at(complex(p)) for p in replay_run(sheet, run)[::4]] + [at(sheet.at(run.end))]), _LINE
         )
         _chords(canvas, sheet, run, at)
-    centre = at(complex(np.mean([sheet.at(point.number) for point in sheet.points])))
     canvas.layer("text")
-    for point in sheet.points:
-        x, y = at(sheet.at(point.number))
-        outward = complex(x - centre[0], y - centre[1])
-        outward = outward / abs(outward) * 4.0 if abs(outward) > 1e-9 else 0j
+    ring = [complex(*at(sheet.at(point.number))) for point in sheet.points]
+    for place, point in enumerate(sheet.points):
+        middle = ring[place] + 4.0 * _aside(ring, place)
         style = TextStyle(SMALL, bold=True, anchor="middle")
-        canvas.text(str(point.number), (x + outward.real, y + outward.imag - 1.3), style=style)
+        canvas.text(str(point.number), (middle.real, middle.imag - 1.3), style=style)
+
+
+def _aside(ring: Sequence[complex], place: int) -> complex:
+    """A unit step to where a corner of an anticlockwise ring has most room: out of it, or into it at a notch."""
+    before, after = unit(ring[place] - ring[place - 1]), unit(ring[(place + 1) % len(ring)] - ring[place])
+    notch = (before.conjugate() * after).imag < -0.2
+    out = -1j * (before + after)
+    return unit(-out if notch else out) if abs(out) > 1e-6 else before
 
 
 def _chords(canvas: RecordingCanvas, sheet: HandSheet, run: HandRun, at: object) -> None:

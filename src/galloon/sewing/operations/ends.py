@@ -19,6 +19,7 @@ def prepare(bench: Bench) -> Iterator[Operation]:
     """Sorting, marking, and letting the lace rest."""
     pieces = bench.garment.pieces
     lace = any(bench.garment.design.cloths[piece.part.cloth].kind is Kind.LACE for piece in pieces)
+    lace = lace or any(finish.trim is not None for _, finish in bench.garment.design.finishes)
     names = tuple(piece.name for piece in pieces)
     text = say("prepare.do", lace=say("prepare.lace") if lace else "")
     yield Operation("prepare", stages.PREPARE, say("prepare"), text, pieces=names)
