@@ -13,8 +13,12 @@ from . import lace_shapes as shapes
 CARD = (85.60, 53.98, 0.76, 3.18)
 
 
-def photo(seed: int, level: str = "medium", *, tilt: float | None = None, card: bool = True) -> scans.Scan:
-    """A photo; ``tilt`` is the camera's slant in degrees."""
+def photo(
+    seed: int, level: str = "medium", *, tilt: float | None = None, card: bool = True, apart: float | None = None
+) -> scans.Scan:
+    """A photo; ``tilt`` is the camera's slant in degrees, ``apart`` mm from the lace's edge to the card (below 0: on
+    the lace).
+    """
     rng = np.random.default_rng([seed, 313])
     lace = scans.random_lace(rng)
     lace = scans.with_changes(lace, width=min(lace.width, 180.0))
@@ -34,7 +38,8 @@ def photo(seed: int, level: str = "medium", *, tilt: float | None = None, card: 
     full, cover, inside = scans.coverage(lace, (start, start + length), view, size, rng)
     look = looks.random_look(rng, level)
     alpha = cv2.resize(full, size, interpolation=cv2.INTER_AREA).astype(np.float32) / 255
-    paint, mask = _card_picture(camera(CARD[2]), field, size, rng, look)
+    near = None if apart is None else (lace.width - gap) / 2 + apart
+    paint, mask = _card_picture(camera(CARD[2]), field, size, rng, look, near)
     pixels = _exposed(alpha, paint, mask if card else mask * 0, look, rng)
     openness = 1 - float(cover.sum(dtype=np.int64)) / max(1.0, float(inside.sum(dtype=np.int64)))
     return scans.Scan(pixels, 0.0, scans.truth_of(lace, openness), f"tilt {tilt:.1f} {look.note}", view, lace)
@@ -64,7 +69,7 @@ def _camera(rng, field: np.ndarray, size: tuple[int, int], tilt: float):
     return plane
 
 
-def _card_picture(view: np.ndarray, field: np.ndarray, size: tuple[int, int], rng, look) -> tuple:
+def _card_picture(view: np.ndarray, field: np.ndarray, size: tuple[int, int], rng, look, near: float | None) -> tuple:
     w, h, _, r = CARD
     c = np.linspace(0, np.pi / 2, 12)
     arc = np.column_stack([np.cos(c), np.sin(c)]) * r
@@ -74,6 +79,8 @@ def _card_picture(view: np.ndarray, field: np.ndarray, size: tuple[int, int], rn
         ring.append(turned + [sx * (w / 2 - r), sy * (h / 2 - r)])
     upright = rng.random() < 0.25
     at = np.array([rng.uniform(-0.25, 0.25) * field[0], field[1] / 2 - (w if upright else h) / 2 - 8])
+    if near is not None:
+        at[1] = near + (w if upright else h) / 2
     place = np.linalg.inv(_moved(np.zeros(2), float(rng.uniform(-0.15, 0.15) + (np.pi / 2 if upright else 0))))
     place = np.array([[1, 0, at[0]], [0, 1, at[1]], [0, 0, 1]]) @ place
     big = np.diag([3, 3, 1.0]) @ view @ place

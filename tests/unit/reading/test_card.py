@@ -77,6 +77,21 @@ def test_no_card_or_half_a_card_is_no_card():
             read_lace(pixels, card=True)
 
 
+@pytest.mark.parametrize(("seed", "apart"), [(LYING, 0.0), (LYING, -15.0), (STANDING, -15.0)])
+def test_a_card_touching_or_lying_on_the_lace_is_told_by_name_unless_all_is_read_right(seed, apart):
+    drawn = photo(seed, apart=apart)
+    if said_against(drawn.pixels):
+        return
+    found = read_lace(drawn.pixels, card=True)
+    for name in ("width", "scallop_pitch"):
+        assert getattr(found, name).value == pytest.approx(drawn.truth[name], rel=0.01)
+    assert found.scallop_depth.value == pytest.approx(drawn.truth["scallop_depth"], rel=0.03, abs=0.3)
+
+
+def test_a_card_well_over_the_lace_is_refused_by_name():
+    assert "no card found" in said_against(photo(LYING, apart=-25.0).pixels)
+
+
 def test_a_sheet_of_another_shape_is_never_taken_for_a_card_without_a_word():
     # ISO 216 A6, 148 x 105 mm: sides of 1.41, not 1.59. It looks like a card seen from the side.
     pixels = np.full((1200, 1600, 3), 60, np.uint8)
