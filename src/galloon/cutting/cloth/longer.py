@@ -12,7 +12,7 @@ from typing import Any, TypeAlias
 from galloon.cutting.cloth.compact import compacted
 from galloon.cutting.cloth.fill import Grid, Spot, best_fill, length_of
 from galloon.cutting.cloth.press import pressed
-from galloon.cutting.cloth.race import Race
+from galloon.cutting.cloth.searches import Searches
 from galloon.cutting.model import Progress
 from galloon.cutting.outlines import box, clashes, grown, shifted
 from galloon.tolerance import CUT_STEP
@@ -49,10 +49,10 @@ def search_longer(
     begun = time.monotonic()
     if any(item.fold for item in grid.items):
         return _more_fills(grid, tries, bound, (begun, seconds, progress, cancelled))
-    with Race(_task(grid, seconds), seconds) as race:
+    with Searches(_task(grid, seconds)) as searches:
         few = len(grid.items) <= _FEW or seconds < _SHORT
         first = _filled(grid, tries if few else 0, bound, cancelled)
-        best = _listen(grid, first, bound, race, (begun, seconds, progress, cancelled))
+        best = _listen(grid, first, bound, searches, (begun, seconds, progress, cancelled))
     if best == first and not few and not cancelled():
         best = min(best, _filled(grid, tries, bound, cancelled), key=lambda s: length_of(grid, s))
     return best
@@ -62,7 +62,7 @@ def _listen(
     grid: Grid,
     best: tuple[Spot, ...],
     bound: float,
-    race: Race,
+    searches: Searches,
     how: How,
 ) -> tuple[Spot, ...]:
     """The best layout heard of. The shortest one waiting is checked every few seconds, for checks cost time too;
@@ -73,10 +73,10 @@ def _listen(
     waiting: dict[int, dict[str, Any]] = {}
     due = begun + _CHECK_EVERY
     while length_of(grid, best) > bound + CUT_STEP:
-        waiting.update(race.news())
+        waiting.update(searches.news())
         worth = length_of(grid, best) * (1 + _GAINS)
         waiting = {seed: found for seed, found in waiting.items() if found["width"] < worth}
-        ends = not race.running or cancelled() or time.monotonic() > begun + seconds + _LATEST
+        ends = not searches.running or cancelled() or time.monotonic() > begun + seconds + _LATEST
         if waiting and (ends or time.monotonic() >= due):
             started = time.monotonic()
             best = _better(grid, best, waiting.pop(min(waiting, key=lambda seed: waiting[seed]["width"])))
