@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any, Self
 
 #: One search with one thread for each: seeds differ by 1 to 5 % of length after the same work. More seeds, thinned out
-#: as time went by, came out worse on swim and shapes1 (one run each on a busy machine).
+#: as time went by, came out no better on swim and shapes1 (one or two runs each on a busy machine).
 _SEEDS = (3, 1)
 #: Longest wait for news, s.
 _WAIT = 0.1
