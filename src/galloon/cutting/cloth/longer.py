@@ -25,7 +25,7 @@ _FEW, _SHORT = 20, 10.0
 _CHECK_EVERY, _AROUND = 3.0, 1.0
 #: Share of a core that checks may take from the search.
 _CHECKS_TAKE = 0.03
-#: Most that compaction takes off a layout of the library, as a share of its length (seen: up to 1.2 %, mostly under 0.7 %).
+#: Most that compaction takes off a layout of the library, as a share of its length; mostly it is under 0.7 %.
 _GAINS = 0.01
 #: Share of the width that the library is given on top of it; compaction takes it back.
 _ROOM = 1e-4
