@@ -99,7 +99,9 @@ def test_each_migration_has_its_record_and_one_that_fails_leaves_the_file_as_it_
     begin(path)
     steps = (
         *migrations(),
-        Migration(len(migrations()) + 1, "half", "CREATE TABLE extra (a INTEGER) STRICT; INSERT INTO nowhere VALUES (1);"),
+        Migration(
+            len(migrations()) + 1, "half", "CREATE TABLE extra (a INTEGER) STRICT; INSERT INTO nowhere VALUES (1);"
+        ),
     )
     with pytest.raises(CannotWrite, match="no such table"), open_shelf(path, steps=steps):
         pass
