@@ -28,6 +28,8 @@ from galloon.tolerance import ALLOWANCE
 
 #: A corner that would stand out further than this many allowances is cut square instead.
 _MITRE_LIMIT = 4.0
+#: A corner that would take the allowance off more of an edge than this many allowances steps instead.
+_TAPER_LIMIT = 3.0
 #: Edges that turn less than this (sine) run on smoothly: their allowances step.
 _SMOOTH_SINE = 0.02
 #: Points (mm) that are nearer than this are one.
@@ -215,9 +217,19 @@ def _corner(first: Run, second: Run) -> list[complex]:
     met = _meet(first, second)
     vertex = complex(first.stitch[-1])
     most = _MITRE_LIMIT * max(abs(first.edge.allowance), abs(second.edge.allowance))
-    if met is None or abs(met - vertex) > most + 1e-6 or _overshoots(first, second, met):
+    if met is None or abs(met - vertex) > most + 1e-6 or _overshoots(first, second, met) or _tapers(first, second, met):
         return [a, b]
     return [met]
+
+
+def _tapers(first: Run, second: Run, met: complex) -> bool:
+    """Whether one parallel, carried on, cuts the other's allowance off for long: the edges turn little, and one has
+    less allowance.
+    """
+    most = _TAPER_LIMIT * max(abs(first.edge.allowance), abs(second.edge.allowance))
+    before = dot(met - complex(first.parallel[-1]), first.ends)
+    after = dot(met - complex(second.parallel[0]), second.starts)
+    return (before < -most and after <= _HAIR) or (after > most and before >= -_HAIR)
 
 
 def _overshoots(first: Run, second: Run, met: complex) -> bool:
@@ -241,12 +253,14 @@ def _meet(first: Run, second: Run) -> complex | None:
     far = 8.0 * (abs(first.edge.allowance) + abs(second.edge.allowance)) + 1.0
     one = np.append(first.parallel, first.parallel[-1] + first.ends * far)
     two = np.insert(second.parallel, 0, second.parallel[0] - second.starts * far)
+    return _crossing(one, two, vertex, met[0])
+
+
+def _crossing(one: Points, two: Points, near: complex, otherwise: complex) -> complex:
+    """Where two lines cross nearest to a point; ``otherwise`` where they do not."""
     crossing = shapely.intersection(shapely.linestrings(coordinates(one)), shapely.linestrings(coordinates(two)))
     points = shapely.get_coordinates(crossing)
-    if len(points) == 0:
-        return met[0]
-    found = [complex(x, y) for x, y in points]
-    return min(found, key=lambda point: abs(point - vertex))
+    return min((complex(x, y) for x, y in points), key=lambda point: abs(point - near), default=otherwise)
 
 
 def _folded(first: Run, second: Run) -> list[complex] | None:
@@ -288,5 +302,10 @@ def _fold_back(seam: Run, turned: Run, *, at_start: bool) -> list[complex] | Non
         return None
     back = unit(along * (outward / along).conjugate() * -1.0)
     back = back if dot(back, normal) > 0.0 else -back
-    knee, top = met[0], met[0] + back * (turned.edge.allowance / dot(back, normal))
+    knee = met[0]
+    inner = seam.parallel if at_start else seam.parallel[::-1]
+    if -met[1] > abs(inner[1] - inner[0]):
+        reach = along * (2.0 * abs(knee - vertex))
+        knee = _crossing(inner, np.array([vertex - reach, vertex + reach]), knee, knee)
+    top = knee + back * (turned.edge.allowance / dot(back, normal))
     return [knee, top] if abs(height - 1.0) > 1e-9 else [top]
