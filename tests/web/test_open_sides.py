@@ -6,6 +6,7 @@ import pytest
 
 from galloon.brief import read_brief
 from galloon.web.pages import STEPS
+from tests.web.test_journey import opened, settled
 
 
 @pytest.fixture(scope="module")
@@ -42,3 +43,17 @@ def test_the_edge_of_an_open_side_has_its_finish_among_the_others(served, path):
     assert re.search(r'<option[^>]*value="hem"[^>]* selected', row)
     shut = served.begin("Shut sides")
     assert 'data-zone="side"' not in served.ask("GET", f"{shut}/cloth")[2].decode()
+
+
+def test_the_sides_are_opened_and_sewn_up_from_the_table(served, window):
+    path = served.begin("Opened on the table")
+    opened(window, f"{served.address}{path}/table")
+    sides, gap = window.locator("#sides"), window.locator('[data-key="gap-waist"]')
+    assert (sides.input_value(), gap.count()) == ("sewn", 0)
+    settled(window, lambda: sides.select_option("open"))
+    assert (sides.input_value(), gap.count()) == ("open", 1)
+    settled(window, lambda: window.keyboard.press("Control+z"))
+    assert (sides.input_value(), gap.count()) == ("sewn", 0), "the list follows what is undone"
+    settled(window, lambda: window.keyboard.press("Control+Shift+z"))
+    settled(window, lambda: sides.select_option("sewn"))
+    assert "open_side" not in served.ask("GET", f"{path}/brief.toml")[2].decode()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 from galloon.brief import Brief
+from galloon.design import Design
 from galloon.errors import BadInput, CannotMake, Fault
 from galloon.findings import Finding, refusal, verdict
 from galloon.pieces import Garment
@@ -31,8 +32,18 @@ def answer(garment: Garment, brief: Brief, words: Words) -> dict[str, Any]:
             *(spot_data(one, sheet.place, words, garment.design.units) for one in spots_of(garment, brief)),
         ],
         "laces": pictures(garment.design),
+        "picked": picked(garment.design),
         "figures": figures(judged, words),
         "says": [says(one, words) for one in findings],
+    }
+
+
+def picked(design: Design) -> dict[str, str]:
+    """What the lists of the table stand at, by their ids."""
+    return {
+        "shape": design.style.shape.value,
+        "coverage": design.style.coverage.value,
+        "sides": "sewn" if design.open_side is None else "open",
     }
 
 

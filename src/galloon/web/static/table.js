@@ -25,6 +25,9 @@ function show(said) {
   wrong(null);
   if (held === null) sheet.setAttribute("viewBox", said.box);
   if (changed("laces", said.laces)) showLaces(said.laces || []);
+  if (held === null && changed("picked", said.picked)) {
+    for (const [id, value] of Object.entries(said.picked)) document.getElementById(id).value = value;
+  }
   drawing.innerHTML = said.drawing;
   placeHandles(said.handles);
   if (changed("figures", said.figures)) showFigures(said.figures);
@@ -283,8 +286,11 @@ function pointAt(about) {
 for (const button of document.querySelectorAll("[data-do]")) {
   button.addEventListener("click", () => keep({}, button.dataset.do));
 }
-for (const list of document.querySelectorAll("select[data-path]")) {
-  list.addEventListener("change", () => keep({ changes: [[JSON.parse(list.dataset.path), list.value]] }));
+for (const list of document.querySelectorAll(".tools select")) {
+  list.addEventListener("change", () => {
+    const given = list.selectedOptions[0].dataset.changes;
+    keep({ changes: given ? JSON.parse(given) : [[JSON.parse(list.dataset.path), list.value]] });
+  });
 }
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z") return;

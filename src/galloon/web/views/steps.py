@@ -13,7 +13,7 @@ from galloon.design import SHAPES, Coverage, LaceUse, Use
 from galloon.errors import BadInput, CannotMake
 from galloon.units import MM_PER
 from galloon.web.adapt import CHOICES
-from galloon.web.answer import answer, faults, why
+from galloon.web.answer import answer, faults, picked, why
 from galloon.web.desk import Document
 from galloon.web.edge_finishes import OPEN_SIDE, ZONES, choices, chosen
 from galloon.web.figure import figure, lace_strip, stretch_picture
@@ -27,6 +27,11 @@ from galloon.workflow.job import reckon_design
 
 #: The measurements in the order they are taken; those that may be left out.
 MEASURES: Final = ("waist", "top_hip", "hip", "thigh", "height", "waist_to_hip", "crotch_length")
+#: What is changed in the brief to sew the sides up or to open them.
+_SIDES: Final = {
+    "sewn": [[["open_side"], None], [["finish", "side"], None]],
+    "open": [[["open_side"], {"gap": "80 mm"}]],
+}
 #: What is asked of a cloth, by whether it is a lace.
 LACE_FIELDS: Final = (
     "width", "scallop_pitch", "scallop_depth", "repeat",
@@ -99,13 +104,12 @@ def _table(document: Document, brief: Brief, words: Words, request: Request) -> 
     except CannotMake as error:
         said = {"box": "0 0 100 60", "drawing": "", "handles": [], "figures": [], "says": [], "verdict": "fail"}
         said |= faults(error, words)
-    style = brief.design.style
     return {
         "said": said,
         "shapes": [shape.value for shape in SHAPES],
         "coverages": [one.value for one in Coverage],
-        "shape": style.shape.value,
-        "coverage": style.coverage.value,
+        "sides": _SIDES,
+        "picked": picked(brief.design),
         "script": {**words.all("mend."), **words.all("table."), **words.all("app."), **words.all("status.")},
     }
 
