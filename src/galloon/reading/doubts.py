@@ -127,6 +127,8 @@ def _doubts(evidence: Evidence) -> Iterator[Doubt]:
     yield from _edge_doubts(lace)
     yield from _twin_doubts(evidence)
     yield from _fold_doubts(evidence)
+    if evidence.openness < _SOLID and not _waves(evidence):
+        yield Doubt("ribbon", said("The band has hardly any holes: it may be a ribbon or plain cloth, not lace."))
     yield from _repeat_doubts(evidence)
     yield from _symmetry_doubts(evidence)
     yield from _light_doubts(evidence)

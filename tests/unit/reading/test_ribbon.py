@@ -1,4 +1,4 @@
-"""What the reader does not tell yet: each case fails as long as that is so, and says so once it does not."""
+"""A clean ribbon, a little turned: its threads pass for a repeat, and it has hardly any holes."""
 
 import numpy as np
 import pytest
@@ -17,10 +17,9 @@ def said_against(pixels, **scale):
         return [fault.key for fault in error.faults]
 
 
-@pytest.mark.xfail(strict=True, reason="threads of a clean ribbon, a little turned, pass for a repeat")
-@pytest.mark.parametrize("seed", [1004, 1006])
-def test_a_clean_striped_ribbon_is_no_lace(seed):
+@pytest.mark.parametrize("seed", [1002, 1004, 1006, 1011])
+def test_a_clean_striped_ribbon_is_refused_or_told(seed):
     rng, mpp = np.random.default_rng(seed), 25.4 / lace_kept.DPI
     alpha = traps._alpha("ribbon", (520, 380), mpp, rng)
     look = looks.Look(lace_kept.LIGHT, lace_kept.DARK, "plain", 1.0, 0.0, 0.0, 0.0, 0.45, 0.0, None, 0.0)
-    assert said_against(looks.expose(alpha, look, mpp, rng), mm_per_px=mpp)
+    assert {"ribbon", "no lace"} & set(said_against(looks.expose(alpha, look, mpp, rng), mm_per_px=mpp))
