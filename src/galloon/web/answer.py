@@ -62,11 +62,13 @@ def figures(judged: Judged, words: Words) -> list[tuple[str, str]]:
     """The figures beside the drawing, as pairs of word and value."""
     garment, unit = judged.garment, judged.garment.design.units
     draft = garment.draft
-    drops = " / ".join(
-        words.said(format_length(one, unit)) for one in (draft.front_drop, draft.side_drop, draft.back_drop)
-    )
+    drops = [words.said(format_length(one, unit)) for one in (draft.front_drop, draft.side_drop, draft.back_drop)]
+    level = len(set(drops)) == 1
     side = "figure.side" if garment.design.open_side is None else "figure.open side"
-    rows = [(words("figure.drop"), drops), (words(side), words.said(format_length(garment.side_seam, unit)))]
+    rows = [
+        (words("figure.level" if level else "figure.drop"), drops[0] if level else " / ".join(drops)),
+        (words(side), words.said(format_length(garment.side_seam, unit))),
+    ]
     rows += _matches(garment, unit, words)
     for row in judged.shopping:
         if row.cloth in garment.design.cloths:
