@@ -104,8 +104,7 @@ async def look(request: Request) -> Response:
         def progress(now: Any) -> None:
             tell("progress", {"share": now.done / max(1, now.count), "says": ""})
 
-        wish = Wish(processes=1)
-        found = find_ideas(stock_of(brief.design), wish, progress=progress, cancelled=cancelled).found[:_IDEAS]
+        found = find_ideas(stock_of(brief.design), Wish(), progress=progress, cancelled=cancelled).found[:_IDEAS]
         desk.found[name] = [{**to_data(one.design), "title": words.said(one.design.title)} for one in found]
         for number, idea in enumerate(found):
             drawing = garment_views(make_garment(idea.design), words=False, width=120.0, pictures=False)
