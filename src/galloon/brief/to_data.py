@@ -70,9 +70,7 @@ def _percent(fraction: float) -> float | int:
 
 
 def _own_elastics(design: Design) -> Iterable[Elastic]:
-    used = [finish.elastic for _, finish in design.finishes if finish.elastic is not None]
-    used += [design.open_side.elastic] if design.open_side is not None else []
-    return (elastic for elastic in used if elastic != usual_elastic(elastic.name))
+    return (elastic for elastic in design.elastics if elastic != usual_elastic(elastic.name))
 
 
 def _reduction(design: Design) -> dict[str, Any]:

@@ -14,7 +14,7 @@ from galloon.design.lace_use import LaceUse, Motif
 from galloon.design.open_side import OpenSide
 from galloon.design.style import Style
 from galloon.errors import BadValue
-from galloon.materials import Cloth
+from galloon.materials import Cloth, Elastic
 from galloon.said import said
 from galloon.units import limits
 
@@ -126,6 +126,12 @@ class Design:
                 raise BadValue(f"reduction.{panel}", limits(-10, 50, "%"), f"{reduction * 100:g} %")
         if self.length_reduction is not None and not -0.05 <= self.length_reduction <= 0.3:
             raise BadValue("reduction.length", limits(-5, 30, "%"), f"{self.length_reduction * 100:g} %")
+
+    @property
+    def elastics(self) -> tuple[Elastic, ...]:
+        """Every elastic it uses, each as often as it is used: of the finishes, and of the straps of an open side."""
+        finished = tuple(finish.elastic for _, finish in self.finishes if finish.elastic is not None)
+        return finished if self.open_side is None else (*finished, self.open_side.elastic)
 
     def cloth_of(self, panel: str) -> Cloth:
         """The cloth ``panel`` is cut from; KeyError where it has none."""

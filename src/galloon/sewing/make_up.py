@@ -63,7 +63,7 @@ def _weight(cloth: Cloth, area: float) -> float | None:
 
 def _edges(garment: Garment, elastics: Sequence[ElasticRow]) -> Iterator[Ingredient]:
     trims = {finish.name: finish.trim for _, finish in garment.design.finishes if finish.trim is not None}
-    bands = {one.name: one for _, finish in garment.design.finishes if (one := finish.elastic) is not None}
+    bands = {elastic.name: elastic for elastic in garment.design.elastics}
     for kind in dict.fromkeys(str(row.kind) for row in elastics):
         rows = [row for row in elastics if row.kind == kind]
         where = tuple(dict.fromkeys(str(row.edge) for row in rows))

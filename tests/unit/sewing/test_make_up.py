@@ -65,3 +65,14 @@ def test_a_galloon_slit_in_two_is_called_by_its_own_name_and_weighed_as_a_lace()
     row = next(row for row in elastic_rows(garment) if row.opening == "leg")
     assert edging.area == pytest.approx(row.cut_length * garment.design.cloths["avocet"].width)
     assert edging.weight == pytest.approx(edging.area / 1e6 * 100.0)
+
+
+def test_a_strap_across_an_open_side_weighs_what_the_maker_told():
+    garment = example_garment("stilt-straps")
+    side = garment.design.open_side
+    strap = replace(side.elastic, weight=10.0, fibre="100 % polyester")
+    garment = make_garment(replace(garment.design, open_side=replace(side, elastic=strap)))
+    rows = elastic_rows(garment)
+    found = next(each for each in make_up(garment, rows) if each.name == strap.name)
+    length = sum(row.cut_length * row.count for row in rows if row.kind == strap.name)
+    assert (found.weight, found.shares) == (pytest.approx(length / 1000.0 * 10.0), {"polyester": 1.0})
