@@ -133,8 +133,8 @@ def _edges(
     stock = Stock(_elastics(reader), cloths, reader.units)
     table = reader.single("open_side", OpenSideTable)
     opened = build_open_side(table, stock, reader.faults) if table is not None else None
-    said = reader.single("finish", FinishTable)
-    finishes = build_finishes(said, along, stock, reader.faults, open_side="open_side" in reader.data)
+    told = reader.single("finish", FinishTable)
+    finishes = build_finishes(told, along, stock, reader.faults, open_side="open_side" in reader.data)
     return finishes, opened
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Final, Literal
 
+from galloon.brief.beside import reader_of
 from galloon.brief.faults import Faults
 from galloon.brief.lines import KeyPath
 from galloon.brief.model import SvgOutline
@@ -145,19 +146,12 @@ def _ring(points: list[list[float]]) -> tuple[tuple[float, float], ...]:
 
 
 def _outline_from(name: str, path: KeyPath, svg: SvgOutline | None, faults: Faults) -> tuple[tuple[float, float], ...]:
-    parts = name.replace("\\", "/").split("/")
-    if ".." in parts or not parts[0] or ":" in name:
-        faults.refuse(
-            path, said("must be a file in the folder of the brief or below it"), hint=said('As in "motifs/leaf.svg".')
-        )
-    elif svg is None:
-        faults.refuse(
-            path, said("names a file, and no files are read here"), hint=said("List the outline in the brief.")
-        )
-    else:
+    example, instead = said('As in "motifs/leaf.svg".'), said("List the outline in the brief.")
+    read = reader_of(name, path, svg, faults, example=example, instead=instead)
+    if read is not None:
         try:
             with faults.at(path):
-                return svg(name)
+                return read(name)
         except BadInput as error:
             for fault in error.faults:
                 faults.refuse(path, fault.rule, hint=fault.hint)

@@ -8,6 +8,7 @@ from functools import lru_cache
 from io import BytesIO
 from typing import TYPE_CHECKING, Any, Final
 
+from galloon.brief.beside import reader_of
 from galloon.brief.faults import Faults
 from galloon.brief.lines import KeyPath
 from galloon.brief.model import PictureFile
@@ -78,18 +79,11 @@ def build_picture(
         if named.startswith(ON_SHELF):
             kept = shelf(named.removeprefix(ON_SHELF)) if shelf is not None else None
             return None if kept is None else _kept(kept)
-        parts = named.replace("\\", "/").split("/")
-        if ".." in parts or not parts[0] or ":" in named:
-            faults.refuse(
-                path, said("must be a file in the folder of the brief or below it"), hint=said('As in "lace.png".')
-            )
-        elif file is None:
-            faults.refuse(
-                path, said("names a file, and no files are read here"), hint=said("Put the lace on the shelf with it.")
-            )
-        else:
+        example, instead = said('As in "lace.png".'), said("Put the lace on the shelf with it.")
+        read = reader_of(named, path, file, faults, example=example, instead=instead)
+        if read is not None:
             with faults.at(path):
-                return picture_of(file(named), named)
+                return picture_of(read(named), named)
     except BadInput as error:
         for fault in error.faults:
             faults.refuse(path, said("cannot be used: it {rule}", rule=fault.rule), hint=fault.hint)

@@ -74,7 +74,7 @@ def strap_bands(garment: Garment, *straps: Strap, sides: int) -> list[Band]:
     if side is None or not straps:
         return []
     stretch = strap_stretch(garment, side)
-    return [Band(Term(side.elastic.name), sides * strap.relaxed, stretch) for strap in straps]
+    return [Band(Term(side.elastic.name), sides * strap.relaxed, stretch, strap=True) for strap in straps]
 
 
 def gap_bands(garment: Garment, level: float) -> list[Band]:
@@ -83,7 +83,7 @@ def gap_bands(garment: Garment, level: float) -> list[Band]:
     if side is None or gap <= 0.0:
         return []
     relaxed = 2.0 * gap / (1.0 + worn_strain(garment, side))
-    return [Band(Term(side.elastic.name), relaxed, strap_stretch(garment, side))]
+    return [Band(Term(side.elastic.name), relaxed, strap_stretch(garment, side), strap=True)]
 
 
 def _halves(pieces: Iterable[Piece]) -> tuple[Half, ...]:

@@ -38,7 +38,8 @@ def open_side(evidence: Evidence) -> list[Finding]:
     garment, side = evidence.garment, evidence.garment.design.open_side
     if side is None or not straps_of(garment):
         return []
-    return [*_gap(garment, side), *_strain(garment, side), *_apart(garment, side), *_press(garment, side)]
+    worn = _worn(garment, side)
+    return [*_gap(garment, side, worn), *_strain(side, worn), *_apart(garment, side), *_press(garment, side, worn)]
 
 
 def _worn(garment: Garment, side: OpenSide) -> float:
@@ -47,9 +48,9 @@ def _worn(garment: Garment, side: OpenSide) -> float:
     return max(0.0, strap_stretch(garment, side).strain(tension)) if math.isfinite(tension) else 0.0
 
 
-def _gap(garment: Garment, side: OpenSide) -> Iterator[Finding]:
+def _gap(garment: Garment, side: OpenSide, strain: float) -> Iterator[Finding]:
     asked = gap_at(garment, measured_level(garment))
-    worn = asked / (1.0 + worn_strain(garment, side)) * (1.0 + _worn(garment, side))
+    worn = asked / (1.0 + worn_strain(garment, side)) * (1.0 + strain)
     unit, name = garment.design.units, "gap of the open side"
     off = abs(worn - asked)
     if off <= max(_GAP_OFF[0] * asked, _GAP_OFF[1]):
@@ -73,8 +74,8 @@ def _count(side: OpenSide) -> str:
     return said("1 strap") if side.straps == 1 else said("{count} straps", count=side.straps)
 
 
-def _strain(garment: Garment, side: OpenSide) -> Iterator[Finding]:
-    worn, name, strap = _worn(garment, side), "strap strain", Term(side.elastic.name)
+def _strain(side: OpenSide, worn: float) -> Iterator[Finding]:
+    name, strap = "strap strain", Term(side.elastic.name)
     figures = (worn * 100.0, USUAL_STRAIN[1] * 100.0, "%", "front/side")
     if worn > side.elastic.stretch + 1e-9:
         says = said(
@@ -121,12 +122,12 @@ def _apart(garment: Garment, side: OpenSide) -> Iterator[Finding]:
     yield Finding(name, Status.WARN, says, *figures)
 
 
-def _press(garment: Garment, side: OpenSide) -> Iterator[Finding]:
+def _press(garment: Garment, side: OpenSide, worn: float) -> Iterator[Finding]:
     """How firmly one strap presses, as a mean round the hip, where a pull test tells what it takes."""
     pull = strap_pull(side.elastic)
     if pull is None:
         return
-    force = pull * _worn(garment, side)
+    force = pull * worn
     pascal = band_pressure(force, garment.design.wearer.hip, side.elastic.width)
     word = band_word(pascal)
     status = {"light": Status.PASS, "medium": Status.PASS, "firm": Status.WARN}.get(word, Status.FAIL)

@@ -9,7 +9,6 @@ from galloon.checks.rigid import rigid_finding, rigid_room
 from galloon.design import Shape
 from galloon.findings import Finding, Status
 from galloon.materials.tension import Band, reach, relaxed
-from galloon.pieces import Garment
 from galloon.said import Said, in_a_row, said
 from galloon.units import format_length
 
@@ -37,14 +36,13 @@ def opening_reach(evidence: Evidence, name: str) -> tuple[float, str]:
     found: list[tuple[float, str]] = [(cloth, ends)]
     if name in evidence.elastics:
         found.append((evidence.elastics[name].reach, evidence.elastics[name].kind))
-        found.append((_stitched(evidence.garment, bands), said("the stitching")))
+        found.append((_stitched(bands), said("the stitching")))
     return min(found)
 
 
-def _stitched(garment: Garment, bands: list[Band]) -> float:
+def _stitched(bands: list[Band]) -> float:
     """How far (mm) an opening goes before its stitching cracks; straps carry none between their ends."""
-    side = garment.design.open_side
-    straps = [band for band in bands if side is not None and band.name == side.elastic.name]
+    straps = [band for band in bands if band.strap]
     stitched = (relaxed(bands) - relaxed(straps)) * (1.0 + defaults.SEAM_EXTENSION)
     return stitched + sum(band.width * (1.0 + band.cloth.stretch) for band in straps)
 

@@ -21,9 +21,7 @@ def wear(evidence: Evidence) -> list[Finding]:
     tension = tension_at(bands, garment.design.wearer.hip)
     if not math.isfinite(tension):
         return [_nothing_gives(evidence, bands)]
-    side = garment.design.open_side
-    panels = [band for band in bands if side is None or band.name != side.elastic.name]
-    strains = list(dict.fromkeys(_strain(band, max(0.0, tension)) for band in panels))
+    strains = list(dict.fromkeys(_strain(band, max(0.0, tension)) for band in bands if not band.strap))
     return [*strains, *_side_seams(evidence, bands, tension), *_pressure(evidence, tension), *_assumed(evidence)]
 
 

@@ -36,11 +36,14 @@ class Stretchiness:
 
 @dataclass(frozen=True)
 class Band:
-    """A part of a girth: relaxed ``width`` (mm) of something that stretches so."""
+    """A part of a girth: relaxed ``width`` (mm) of something that stretches so; ``strap`` where that is no cloth, but
+    what bridges an open side.
+    """
 
     name: str
     width: float
     cloth: Stretchiness
+    strap: bool = False
 
     def __post_init__(self) -> None:
         if not (math.isfinite(self.width) and self.width >= 0.0):

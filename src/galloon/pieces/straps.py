@@ -12,7 +12,7 @@ from galloon.design import OpenSide
 from galloon.materials import Elastic
 from galloon.materials.tension import Stretchiness
 from galloon.pieces.garment import Garment
-from galloon.styling import StrapEnd, round_panel, strain_of
+from galloon.styling import StrapEnd, open_edges, round_panel, strain_of
 
 #: Worn strains that are usual for a strap, least and most; common practice, no source.
 USUAL_STRAIN: Final = (0.10, 0.20)
@@ -78,12 +78,7 @@ def gap_at(garment: Garment, level: float) -> float:
     """The gap of one side (mm on the body) at a level (y) of the pattern; 0 where the sides are not open there."""
     found = 0.0
     for panel in ("front", "back"):
-        edges = [
-            piece.edge_points(edge.name)
-            for piece in garment.covering(panel)
-            for edge in piece.edges
-            if piece.part.zone_of(edge.name).endswith("_side") and edge.sewn_to is None
-        ]
+        edges = [piece.edge_points(edge.name) for piece in garment.covering(panel) for edge in open_edges(piece.part)]
         if garment.design.open_side is None or not edges:
             return 0.0
         points = np.concatenate(sorted(edges, key=lambda one: float(one.imag.min())))
@@ -138,9 +133,6 @@ def strap_stretch(garment: Garment, side: OpenSide) -> Stretchiness:
 def side_height(garment: Garment) -> float:
     """How high (mm) the open sides are, on the mean of front and back."""
     tall = [
-        float(np.ptp(piece.edge_points(edge.name).imag))
-        for piece in garment.outer
-        for edge in piece.edges
-        if not piece.part.laid_on and edge.sewn_to is None and piece.part.zone_of(edge.name).endswith("_side")
+        float(np.ptp(piece.edge_points(edge.name).imag)) for piece in garment.outer for edge in open_edges(piece.part)
     ]
     return max(1.0, sum(tall) / 2.0)

@@ -25,22 +25,23 @@ DPI = 200
 WIDE, TALL = 240, 120
 
 
-def rasterised(tmp_path, draw, dpi=DPI):
+def printed(tmp_path, draw):
     page = tmp_path / "page.pdf"
     canvas = Canvas(str(page), pagesize=(WIDE * mm, TALL * mm))
     draw(canvas)
     canvas.showPage()
     canvas.save()
+    return page
+
+
+def rasterised(tmp_path, draw, dpi=DPI):
+    page = printed(tmp_path, draw)
     subprocess.run(["pdftoppm", "-r", str(dpi), "-png", "-singlefile", page, tmp_path / "page"], check=True)
     return np.ascontiguousarray(cv2.imread(str(tmp_path / "page.png"))[..., ::-1])
 
 
 def rasterised_by_pdfium(tmp_path, draw, dpi=DPI):
-    page = tmp_path / "page.pdf"
-    canvas = Canvas(str(page), pagesize=(WIDE * mm, TALL * mm))
-    draw(canvas)
-    canvas.showPage()
-    canvas.save()
+    page = printed(tmp_path, draw)
     return np.ascontiguousarray(pypdfium2.PdfDocument(page)[0].render(scale=dpi / 72).to_numpy()[..., 2::-1])
 
 

@@ -117,9 +117,8 @@ def _moved(grid: Grid, spots: Sequence[Spot], parts: _Parts, places: Floats, rea
 
 
 def _lines(parts: _Parts, places: Floats, clearance: float, reach: float) -> tuple[Whole, Whole, Floats, Floats]:
-    """For every two parts of different items that may meet when each moves by ``reach`` along and across:
-
-    the items, the way from one to two that parts them by most, and the gap that way.
+    """Every two parts of different items that may meet when each moves by ``reach`` along and across: the items, the
+    way from one to two that parts them by most, and the gap that way.
     """
     near = clearance + 2 * np.sqrt(2) * reach
     here = _Parts(parts.item, parts.corners + places[parts.item][:, None, :], parts.normals)

@@ -1,6 +1,6 @@
-"""The longer search on a cloth: an outside strip packing library proposes, our exact checks dispose, and what passes
+"""The longer search on a cloth: an outside strip packing library proposes, our exact checks dispose.
 
-them is compacted and checked again.
+What passes them is compacted and checked again.
 """
 
 from __future__ import annotations
@@ -65,9 +65,10 @@ def _listen(
     searches: Searches,
     how: How,
 ) -> tuple[Spot, ...]:
-    """The best layout heard of. The shortest one waiting is checked every few seconds, for checks cost time too;
+    """The best layout heard of.
 
-    at the end all that compaction may make the best, as long as there is time.
+    The shortest one waiting is checked every few seconds, for checks cost time too; at the end all that compaction may
+    make the best, as long as there is time.
     """
     begun, seconds, progress, cancelled = how
     waiting: dict[int, dict[str, Any]] = {}

@@ -1,4 +1,5 @@
 // The finish of each edge, chosen by its kind and width; a motif's outline from an SVG file.
+import { svg } from "/static/svg.js";
 import { base, during, saying, send, sendSurely, wrong } from "/static/talk.js";
 
 async function keep(changes) {
@@ -57,12 +58,8 @@ if (lift) {
     says.textContent = data.says || "";
     shown.replaceChildren(...(data.outlines || []).map((one, place) => {
       const button = Object.assign(document.createElement("button"), { type: "button", className: "quiet" });
-      const drawn = document.createElementNS("http://www.w3.org/2000/svg", "svg");
-      const path = document.createElementNS("http://www.w3.org/2000/svg", "path");
-      drawn.setAttribute("viewBox", one.box);
-      drawn.setAttribute("aria-hidden", "true");
-      path.setAttribute("d", one.path);
-      drawn.append(path);
+      const drawn = svg("svg", { viewBox: one.box, "aria-hidden": "true" });
+      drawn.append(svg("path", { d: one.path }));
       button.append(drawn, document.createTextNode(one.says));
       button.setAttribute("aria-label", `${shown.dataset.word}: ${one.says}`);
       button.addEventListener("click", () => lay(() => ({ lifted: place })));

@@ -1,9 +1,6 @@
 // A lace laid straight, its lines and marks on it; each handle is dragged or moved by arrow keys. Places are mm.
-const svg = (tag, keys) => {
-  const made = document.createElementNS("http://www.w3.org/2000/svg", tag);
-  for (const [key, value] of Object.entries(keys)) made.setAttribute(key, value);
-  return made;
-};
+import { svg } from "/static/svg.js";
+
 const WAYS = { x: { ArrowLeft: -1, ArrowRight: 1, ArrowDown: -1, ArrowUp: 1 }, y: { ArrowUp: -1, ArrowDown: 1, ArrowLeft: -1, ArrowRight: 1 } };
 const ROOM = 8;
 const within = (value, low, high) => Math.min(high, Math.max(low, value));

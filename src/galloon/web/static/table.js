@@ -1,4 +1,5 @@
 // The table: handles that are dragged or moved by arrow keys, and everything that answers.
+import { svg } from "/static/svg.js";
 import { base, begin, during, newestWins, saying, send, sendSurely, wrong } from "/static/talk.js";
 
 const first = JSON.parse(document.getElementById("said").textContent);
@@ -6,11 +7,6 @@ const words = first.words;
 const sheet = document.getElementById("sheet");
 const drawing = document.getElementById("drawing");
 const handles = document.getElementById("handles");
-const svg = (tag, keys) => {
-  const made = document.createElementNS("http://www.w3.org/2000/svg", tag);
-  for (const [key, value] of Object.entries(keys)) made.setAttribute(key, value);
-  return made;
-};
 let held = null;
 let known = {};
 let version = Number(document.getElementById("design").dataset.version);
