@@ -259,3 +259,15 @@ def finish(lace, full, cover, inside, look, mpp, rng, view) -> Scan:
 
 def with_changes(lace: Lace, **changes) -> Lace:
     return replace(lace, **changes)
+
+
+def plain_lace(width: float, pitch: float, depth: float, edges: str = "double scallop", **changes) -> Lace:
+    """A lace with nothing odd about it, like on both edges, but for the changes."""
+    start = random_lace(np.random.default_rng(12), edges)
+    given = {
+        "width": width, "pitch": pitch, "depth": depth, "family": "sine", "pitches": 2, "mirror_across": True,
+        "second_edge": "mirror", "half_turn": True, "second_pitch": pitch, "second_depth": depth,
+        "second_family": "sine", "mesh": "hexagon", "cell": 2.0, "thread": 0.3, "cord": 0.8, "fringe": 0.0,
+        "motif_seed": 4, "motif_fill": 1.0,
+    } | changes  # fmt: skip
+    return replace(start, **given)

@@ -9,14 +9,8 @@ from galloon.reading.profile import fold
 from tests.support import lace_scans
 
 
-def drawn_lace(**changes):
-    start = lace_scans.random_lace(np.random.default_rng(12), changes.get("edges", "double scallop"))
-    given = {
-        "width": 80.0, "pitch": 24.0, "depth": 7.0, "family": "sine", "pitches": 2, "mirror_across": True,
-        "second_edge": "mirror", "half_turn": True, "second_pitch": 24.0, "second_depth": 7.0, "second_family": "sine",
-        "mesh": "hexagon", "cell": 2.0, "thread": 0.3, "cord": 0.8, "fringe": 0.0, "motif_seed": 4, "motif_fill": 1.0,
-    } | changes  # fmt: skip
-    return lace_scans.with_changes(start, **given)
+def drawn_lace(*, width=80.0, pitch=24.0, depth=7.0, **changes):
+    return lace_scans.plain_lace(width, pitch, depth, **changes)
 
 
 def read(lace, seed=3, level="easy"):

@@ -21,14 +21,8 @@ FIGURES = ("width", "scallop_pitch", "scallop_depth")
 
 
 @cache
-def lace(edges="double scallop", **changes):
-    drawn = lace_scans.random_lace(np.random.default_rng(12), edges)
-    given = {
-        "width": 90.0, "pitch": 20.0, "depth": 6.0, "family": "sine", "pitches": 2, "mirror_across": True,
-        "second_edge": "mirror", "half_turn": True, "second_pitch": 20.0, "second_depth": 6.0, "second_family": "sine",
-        "mesh": "hexagon", "cell": 2.0, "thread": 0.3, "cord": 0.8, "fringe": 0.0, "motif_seed": 4, "motif_fill": 1.0,
-    } | changes  # fmt: skip
-    return lace_scans.with_changes(drawn, **given)
+def lace(edges="double scallop", *, width=90.0, pitch=20.0, depth=6.0, **changes):
+    return lace_scans.plain_lace(width, pitch, depth, edges, **changes)
 
 
 def near(reading, truth, level):
