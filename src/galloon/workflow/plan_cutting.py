@@ -73,7 +73,8 @@ def plan_longer(
     progress: Callable[[Progress], None] = lambda now: None,
     cancelled: Callable[[], bool] = lambda: False,
 ) -> Plan:
-    """The plan of one cloth after a search of at most ``seconds``; never longer than the usual plan.
+    """The plan of one cloth after a search of at most ``seconds``; never longer than the usual plan, but for a cloth
+    with more than 20 pieces, or where ``cancelled`` ends it early.
 
     Raises CannotMake where nothing is cut from that cloth, or no plan can be made.
     """
